@@ -1,0 +1,78 @@
+import { defineProtocol } from "./definition.ts";
+
+/** When to measure and what a reading may mean. */
+export const measuringProtocol = defineProtocol({
+  newStomaDays: {
+    label: "A stoma counts as new through this day after surgery",
+    unit: "days",
+    default: 56,
+    min: 28,
+    max: 120,
+    source:
+      "Discharge planning for a new ostomy, WOCN sheet; JWOCN 2015;42:79-82: size changes for 6 to 8 weeks",
+    certainty: "read in the source",
+  },
+  measureEveryDaysNew: {
+    label: "Measure a new stoma at least every",
+    unit: "days",
+    default: 7,
+    min: 1,
+    max: 14,
+    source: "Home-care teaching texts: weekly for the first 6 to 8 weeks",
+    certainty: "read in the source",
+  },
+  measureEveryDaysSettled: {
+    label: "Measure a settled stoma at least every",
+    unit: "days",
+    default: 30,
+    min: 7,
+    max: 365,
+    source: "Monthly",
+    certainty: "common practice, no source",
+  },
+  guideStepMm: {
+    label: "Step between rings of a measuring guide",
+    unit: "mm",
+    default: 3.175,
+    min: 0.5,
+    max: 5,
+    source: "Rings an eighth of an inch apart; some guides have 1 or 5 mm. Readings go up to the next ring",
+    certainty: "common practice, no source",
+  },
+  lowHeightIleostomyMm: {
+    label: "An ileostomy lower than this needs closer follow-up",
+    unit: "mm",
+    default: 20,
+    min: 0,
+    max: 60,
+    source: "Persson et al., Colorectal Disease 2010;12:971",
+    certainty: "read in the source",
+  },
+  lowHeightColostomyMm: {
+    label: "A colostomy lower than this needs closer follow-up",
+    unit: "mm",
+    default: 5,
+    min: 0,
+    max: 60,
+    source: "Persson et al., Colorectal Disease 2010;12:971",
+    certainty: "read in the source",
+  },
+  askDiameterAboveMm: {
+    label: "Ask whether a size larger than this is right",
+    unit: "mm",
+    default: 75,
+    min: 20,
+    max: 120,
+    source: "Loop colostomies reach about 75 mm",
+    certainty: "common practice, no source",
+  },
+  askDiameterBelowMm: {
+    label: "Ask whether a size smaller than this is right",
+    unit: "mm",
+    default: 12,
+    min: 3,
+    max: 40,
+    source: "End ileostomies start at about 20 mm; an infant's stoma is smaller",
+    certainty: "common practice, no source",
+  },
+});
