@@ -75,4 +75,22 @@ export const measuringProtocol = defineProtocol({
     source: "End ileostomies start at about 20 mm; an infant's stoma is smaller",
     certainty: "common practice, no source",
   },
+  askJumpMm: {
+    label: "Ask whether a size is right that differs from the last by more than",
+    unit: "mm",
+    default: 10,
+    min: 3,
+    max: 40,
+    source: "About three rings of a guide within a week",
+    certainty: "judgement",
+  },
+  remindAheadDays: {
+    label: "Show a measuring day on Today this long before it comes",
+    unit: "days",
+    default: 3,
+    min: 0,
+    max: 14,
+    source: "Long enough to join it to the next planned change",
+    certainty: "judgement",
+  },
 });

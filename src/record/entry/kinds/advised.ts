@@ -1,0 +1,14 @@
+import { z } from "zod";
+
+/** Advice that left the bench: what it rested on and the words shown. A later protocol never rewrites it. */
+export const advisedBody = z.strictObject({
+  what: z.enum(["cuttingSheet"]),
+  sheetNumber: z.number().int().min(1),
+  /** Entries it was computed from. */
+  from: z.array(z.uuid()).min(1).max(100),
+  protocolVersion: z.number().int().min(0),
+  programVersion: z.string().max(40),
+  words: z.array(z.string().max(400)).max(40),
+  paper: z.enum(["A4", "Letter"]),
+  printScale: z.strictObject({ x: z.number(), y: z.number() }).optional(),
+});

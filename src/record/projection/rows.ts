@@ -1,0 +1,134 @@
+import { exposedSkin } from "../../domain/exposed/index.ts";
+import { dateOf, type StoredEntry, sortMs } from "../entry/index.ts";
+import { personStory, type StomaStory, type Wear } from "../story/index.ts";
+
+/** Facts of one person for lists and search. */
+export interface PersonRow {
+  personId: string;
+  name: string;
+  /** Name and identifier folded for searching: lower case, no accents. */
+  searchText: string;
+  birthDate: string | null;
+  identifier: string | null;
+  standing: "active" | "paused" | "ended";
+  lastEntryMs: number;
+}
+
+/** Facts of one stoma; verdicts are made from them at query time. */
+export interface StomaRow {
+  stomaId: string;
+  personId: string;
+  type: string;
+  construction: string;
+  label: string | null;
+  standing: "active" | "paused" | "ended";
+  surgeryOn: string | null;
+  clockStartOn: string;
+  lastMeasuredOn: string | null;
+  lastLongestMm: number | null;
+  lastNarrowestMm: number | null;
+  openingSince: string | null;
+  widestGapMm: number | null;
+  narrowestGapMm: number | null;
+  widestAtHour: number | null;
+  systemName: string | null;
+}
+
+/** Facts of one ended wear. */
+export interface WearRow {
+  wearId: string;
+  stomaId: string;
+  personId: string;
+  endedMs: number;
+  hours: number;
+  why: string;
+  closure: string | null;
+  plannedIntervalDays: number | null;
+}
+
+export interface PersonProjection {
+  person: PersonRow;
+  stomas: StomaRow[];
+  wears: WearRow[];
+}
+
+/** Everything the lists keep of one person, computed from their entries alone; null without a person entry. */
+export function projectPerson(entries: readonly StoredEntry[]): PersonProjection | null {
+  const story = personStory(entries);
+  if (!story) return null;
+  const { personId, details } = story;
+  return {
+    person: {
+      personId,
+      name: details.name,
+      searchText: folded(`${details.name} ${details.identifier ?? ""}`),
+      birthDate: details.birthDate ?? null,
+      identifier: details.identifier ?? null,
+      standing: story.standing,
+      lastEntryMs: Math.max(...entries.map((entry) => Date.parse(entry.recordedAt))),
+    },
+    stomas: story.stomas.map((stoma) => stomaRow(personId, stoma)),
+    wears: story.stomas.flatMap((stoma) =>
+      stoma.wears.flatMap((wear) => wearRow(personId, stoma.stomaId, wear)),
+    ),
+  };
+}
+
+/** Lower case without accents, so that search finds a name however it was typed. */
+export function folded(text: string): string {
+  return text
+    .normalize("NFD")
+    .replace(/\p{Diacritic}/gu, "")
+    .toLocaleLowerCase("en");
+}
+
+function stomaRow(personId: string, stoma: StomaStory): StomaRow {
+  const { details, stomaId } = stoma;
+  const last = stoma.readings.at(-1);
+  const opening = stoma.openings.at(-1);
+  const gap = last && opening ? exposedSkin({ stoma: last.shape, opening: opening.shape }) : null;
+  const widest = gap?.byClockHour.reduce((a, b) =>
+    (b.maxGapMm ?? -Infinity) > (a.maxGapMm ?? -Infinity) ? b : a,
+  );
+  return {
+    stomaId,
+    personId,
+    type: details.type,
+    construction: details.construction,
+    label: details.label ?? null,
+    standing: stoma.standing,
+    surgeryOn: details.surgeryOn?.date ?? null,
+    clockStartOn: details.surgeryOn?.date ?? firstDay(stoma),
+    lastMeasuredOn: last?.on ?? null,
+    lastLongestMm: last?.longestMm ?? null,
+    lastNarrowestMm: last?.narrowestMm ?? null,
+    openingSince: opening?.from ?? null,
+    widestGapMm: gap?.maxGapMm ?? null,
+    narrowestGapMm: gap?.minGapMm ?? null,
+    widestAtHour: widest?.hour ?? null,
+    systemName: stoma.systems.at(-1)?.entry.body.system.name ?? null,
+  };
+}
+
+/** The first day the record knows of this stoma: the healing clock's cautious start where surgery is unknown. */
+function firstDay(stoma: StomaStory): string {
+  const entries = [stoma.detailsEntry, ...stoma.readings.map(({ source }) => source), ...stoma.systems];
+  const first = entries.reduce((a, b) => (sortMs(b.first.at) < sortMs(a.first.at) ? b : a));
+  return dateOf(first.first.at);
+}
+
+function wearRow(personId: string, stomaId: string, wear: Wear): WearRow[] {
+  if (wear.endMs === null || wear.why === null) return [];
+  return [
+    {
+      wearId: wear.startId,
+      stomaId,
+      personId,
+      endedMs: wear.endMs,
+      hours: (wear.endMs - wear.startMs) / 3_600_000,
+      why: wear.why,
+      closure: wear.closure,
+      plannedIntervalDays: wear.plannedIntervalDays,
+    },
+  ];
+}

@@ -1,0 +1,29 @@
+import { mkdirSync } from "node:fs";
+import { dirname } from "node:path";
+import Database from "better-sqlite3";
+import { Kysely, Migrator, SqliteDialect } from "kysely";
+import { migrations } from "../migrations/index.ts";
+import type { RecordTables } from "../schema.ts";
+import { SqlStore } from "../sqlStore.ts";
+import type { RecordStore } from "../store.ts";
+
+/**
+ * Opens the embedded record, making the file and its folder when they are not there.
+ * WAL so that readers never wait; `synchronous=FULL` so that what is acknowledged is on disk.
+ */
+export async function openSqlite(file: string): Promise<RecordStore> {
+  if (file !== ":memory:") mkdirSync(dirname(file), { recursive: true });
+  const database = new Database(file);
+  database.pragma("journal_mode = WAL");
+  database.pragma("synchronous = FULL");
+  database.pragma("foreign_keys = ON");
+  database.pragma("busy_timeout = 5000");
+  const db = new Kysely<RecordTables>({ dialect: new SqliteDialect({ database }) });
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
+  const { error } = await migrator.migrateToLatest();
+  if (error) {
+    await db.destroy();
+    throw error;
+  }
+  return new SqlStore(db);
+}

@@ -1,0 +1,13 @@
+export { type ClinicStory, clinicStory } from "./clinic.ts";
+export type { CutOpening } from "./openings.ts";
+export type { Reading } from "./readings.ts";
+export { type PersonStory, personStory, type Standing, type StomaStory, systemOn } from "./story.ts";
+export {
+  type Change,
+  endings,
+  plannedDays,
+  shortBelowDays,
+  type Wear,
+  wearInput,
+  wornDays,
+} from "./wears.ts";
