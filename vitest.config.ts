@@ -7,7 +7,12 @@ export default defineConfig({
       {
         test: {
           name: "unit",
-          include: ["src/**/*.test.ts", "src/**/*.test.tsx", "test/reference/**/*.test.ts"],
+          include: [
+            "src/**/*.test.ts",
+            "src/**/*.test.tsx",
+            "test/reference/**/*.test.ts",
+            "test/layers/**/*.test.ts",
+          ],
           testTimeout: 20_000,
         },
       },

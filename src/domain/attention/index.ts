@@ -56,7 +56,7 @@ export function measureDueOn(
   protocol: Protocol,
 ): { dueOn: PlainDate; everyDays: number; key: ProtocolKey } {
   const from = lastMeasuredOn ?? clockStartOn;
-  const isNew = calendarDaysBetween(clockStartOn, from) < protocol.newStomaDays;
+  const isNew = calendarDaysBetween(clockStartOn, from) <= protocol.newStomaDays;
   const key = isNew ? "measureEveryDaysNew" : "measureEveryDaysSettled";
   return { dueOn: addDays(from, protocol[key]), everyDays: protocol[key], key };
 }

@@ -36,7 +36,7 @@ export async function todayList(store: RecordStore, clinic: ClinicStory, nowMs: 
   const measuredBy = (everyDays: number) => addDays(on, protocol.remindAheadDays - everyDays);
   const [rows, counts] = await Promise.all([
     store.caseload(clinicId, {
-      newSince: addDays(on, -protocol.newStomaDays - protocol.measureEveryDaysNew),
+      newSince: addDays(on, -protocol.newStomaDays - protocol.measureEveryDaysSettled),
       newMeasuredBy: measuredBy(protocol.measureEveryDaysNew),
       settledMeasuredBy: measuredBy(protocol.measureEveryDaysSettled),
       maxGapMm: protocol.maxGapMm,
