@@ -47,6 +47,46 @@ export const wearProtocol = defineProtocol({
     source: "One change in ten",
     certainty: "judgement",
   },
+  priorScaleDays: {
+    label:
+      "Before a person's wears are known: days by which 63 % of seals left alone have failed, middle person",
+    unit: "days",
+    default: 12,
+    min: 2,
+    max: 60,
+    source:
+      "Chosen so that a change twice a week, the common practice, meets a failing seal about one time in ten. Not a published mean wear: those are mostly planned changes",
+    certainty: "judgement",
+  },
+  priorScaleLogSd: {
+    label: "How far people differ in it (standard deviation of its logarithm)",
+    unit: "log days",
+    default: 0.55,
+    min: 0.1,
+    max: 2,
+    source:
+      "Two people in three within a factor of 1.7 of the middle; wide, so that a person's own wears rule",
+    certainty: "judgement",
+  },
+  priorShape: {
+    label:
+      "Before a person's wears are known: shape of the wear (1: worn or fresh alike; above: worn fails sooner)",
+    unit: "shape",
+    default: 2,
+    min: 0.5,
+    max: 6,
+    source: "Barriers soften and erode with time, so the chance of failing rises through the wear",
+    certainty: "judgement",
+  },
+  priorShapeLogSd: {
+    label: "How far people differ in the shape (standard deviation of its logarithm)",
+    unit: "log shape",
+    default: 0.35,
+    min: 0.05,
+    max: 1.5,
+    source: "Two people in three between a shape of 1.4 and 2.8",
+    certainty: "judgement",
+  },
   shortWearHours: {
     label: "A wear shorter than this is short",
     unit: "hours",
