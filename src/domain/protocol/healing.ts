@@ -17,7 +17,7 @@ export const healingProtocol = defineProtocol({
     default: 0.99,
     min: 0.8,
     max: 0.999,
-    source: "One false flag in a hundred comparisons, after the step of the guide is allowed for in full",
+    source: "At most about one false flag in a hundred measurings, over all comparisons made",
     certainty: "judgement",
   },
   forecastMinReadings: {
@@ -170,7 +170,8 @@ export const healingProtocol = defineProtocol({
     default: 8,
     min: 1,
     max: 40,
-    source: "Wide on purpose: from a rise of 3 mm to a fall of 13 mm; no trustworthy shrink curve is published",
+    source:
+      "Wide on purpose: from a rise of 3 mm to a fall of 13 mm; no trustworthy shrink curve is published",
     certainty: "judgement",
   },
 });
