@@ -1,0 +1,3 @@
+export { type AdvisedSheet, adviseCuttingSheet, type SheetAuthor } from "./advise.ts";
+export { type SheetOrder, type SheetRequest, sheetOrder } from "./request.ts";
+export { type SheetBasis, type SheetFromRecord, sheetFromRecord } from "./sheet.ts";

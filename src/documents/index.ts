@@ -1,0 +1,4 @@
+export { type CuttingSheet, cuttingSheet } from "./cutting-sheet/index.ts";
+export type { Paper, PrintScale } from "./drawing/paper.ts";
+export { type FrameCard, frameCard } from "./frame-card/index.ts";
+export type { IsoDate } from "./words.ts";
