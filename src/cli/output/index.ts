@@ -1,0 +1,1 @@
+export { writeFile } from "./file.ts";

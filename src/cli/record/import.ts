@@ -1,0 +1,69 @@
+import { Command } from "commander";
+import { Ended, faultLine, Refusal, statuses } from "../ending.ts";
+import { linesOf, type Source, streamOf, textOf } from "../input/index.ts";
+import { interruptible, showProgress, writeOut } from "../terminal/index.ts";
+import { dataOption, progressOption, withRecord } from "./folder.ts";
+import { importLogCommand } from "./importLog.ts";
+
+export function importCommand(): Command {
+  return new Command("import")
+    .summary("take in a record (JSON Lines), or a person's log of changes (CSV)")
+    .description(
+      "Takes in a record as roundel export writes it. All of it or none, unless --good-only is given.\n" +
+        "What is in the record already is left alone, so the same file may be imported twice.",
+    )
+    .argument("[file]", "JSON Lines; standard input when left out or -")
+    .option(...dataOption)
+    .option("--good-only", "import the lines without faults and leave the others out")
+    .option(...progressOption)
+    .addHelpText("after", examples)
+    .action(importRecordFrom)
+    .addCommand(importLogCommand());
+}
+
+const examples = `
+Examples:
+  $ roundel import --data clinic record.jsonl
+  $ gunzip -c record.jsonl.gz | roundel import --data clinic
+  $ roundel import log --data clinic --person ID --dry-run changes.csv
+`;
+
+interface ImportOptions {
+  data?: string;
+  goodOnly?: boolean;
+  progress?: boolean;
+}
+
+async function importRecordFrom(file: Source, { data, goodOnly, progress }: ImportOptions): Promise<void> {
+  if (data === undefined) throw new Refusal("Into which folder? Name it with --data.");
+  const lines = textLines(await streamOf(file));
+  const { importRecord } = await import("../../record/exchange/index.ts");
+  const shown = showProgress("Importing: line", progress);
+  const result = await withRecord(
+    data,
+    async (store) => {
+      if ((await store.mark("demo")) !== null) {
+        throw new Refusal(`The folder ${data} holds the demo. Real people never go beside invented ones.`);
+      }
+      return interruptible((signal) =>
+        importRecord(lines, store, { keepGood: goodOnly, onProgress: shown.onProgress, signal }),
+      );
+    },
+    { make: true },
+  );
+  shown.end();
+  for (const { line, faults } of result.bad) {
+    for (const fault of faults) console.error(`line ${line}: ${faultLine(fault)}`);
+  }
+  const { read, added, alreadyThere, bad, done } = result;
+  await writeOut(
+    done
+      ? `Read ${read} lines: ${added} entries added, ${alreadyThere} already there, ${bad.length} left out.\n`
+      : `Read ${read} lines: nothing was imported, because ${bad.length} of them have faults.\n`,
+  );
+  if (bad.length > 0) throw new Ended(statuses.wrongInput);
+}
+
+async function* textLines(stream: AsyncIterable<Uint8Array>): AsyncGenerator<string> {
+  for await (const bytes of linesOf(stream)) yield textOf(bytes);
+}
