@@ -1,0 +1,1 @@
+export { AddPersonPage } from "./AddPersonPage.tsx";

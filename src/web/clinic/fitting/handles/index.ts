@@ -1,0 +1,2 @@
+export * from "./handles.ts";
+export { hourWords } from "./hourWords.ts";

@@ -1,0 +1,2 @@
+export { PrintDialog } from "./PrintDialog.tsx";
+export { SheetPreview } from "./SheetPreview.tsx";

@@ -1,0 +1,161 @@
+import type { Protocol } from "../../../../domain/protocol/index.ts";
+import type { BodyOf } from "../../../../record/entry/index.ts";
+import { readDecimal } from "../../../shared/words/index.ts";
+import type { Details, FittingState } from "./fittingState.ts";
+import { guideReading, outlineOfForm, ovalReading, type ShapeForm, type Traced } from "./shapeForm.ts";
+import { storedOutline } from "./stored.ts";
+
+type Measured = BodyOf<"measured">;
+
+/** Sentences about fields that cannot be saved as they stand. */
+export type Wrong = Partial<Record<"shape" | "stepMm" | "heightMm" | "clearanceMm", string>>;
+
+/** Heights that can be entered: from a stoma drawn far in to one that hangs out. */
+const heightRangeMm = { least: -40, most: 150 } as const;
+const stepRangeMm = { least: 0.1, most: 10 } as const;
+
+/** The reading as it will stand in the record, or what stands in the way. */
+export function measuredBody(
+  state: Pick<FittingState, "shape" | "details">,
+): { body: Measured; wrong?: undefined } | { body?: undefined; wrong: Wrong } {
+  const { shape, details } = state;
+  const wrong: Wrong = {};
+  const drawn = outlineOfForm(shape);
+  if (!drawn.outline) wrong.shape = drawn.why || missing[shape.way];
+  const height = heightWrong(details);
+  if (height) wrong.heightMm = height;
+  const step = stepWrong(shape);
+  if (step) wrong.stepMm = step;
+  if (Object.keys(wrong).length > 0) return { wrong };
+  return {
+    body: {
+      ...methodAndShape(shape),
+      heightMm: readDecimal(details.heightMm) ?? undefined,
+      posture: details.posture || undefined,
+      note: details.note.trim() || undefined,
+    },
+  };
+}
+
+const missing: Record<ShapeForm["way"], string> = {
+  guide: "Write the size of the ring that cleared.",
+  tracing: "Draw the line round the base, or read it from a file.",
+  typed: "Write length and width.",
+};
+
+export function heightWrong({ heightMm }: Details): string | undefined {
+  if (heightMm.trim() === "") return undefined;
+  const value = readDecimal(heightMm);
+  if (value === null) return "Write a number, such as 18.";
+  const { least, most } = heightRangeMm;
+  return value < least || value > most ? `A height lies between ${least} and ${most} mm.` : undefined;
+}
+
+export function stepWrong({ way, guide, edited }: ShapeForm): string | undefined {
+  if (way !== "guide" || edited) return undefined;
+  const value = readDecimal(guide.stepMm);
+  const { least, most } = stepRangeMm;
+  return value === null || value < least || value > most
+    ? `The step between rings lies between ${least} and ${most} mm.`
+    : undefined;
+}
+
+/**
+ * A ring that was adjusted by hand is no ring any more: its outline is kept as typed, so that the healing curve does
+ * not take it for the interval that a ring stands for.
+ */
+function methodAndShape(shape: ShapeForm): Pick<Measured, "method" | "shape" | "stepMm" | "source"> {
+  const { way, edited } = shape;
+  if (way === "tracing") {
+    return {
+      method: "tracing",
+      shape: storedOutline(outlineOfForm(shape).outline!),
+      source: tracingSource(shape),
+    };
+  }
+  if (edited)
+    return {
+      method: "typed",
+      shape: storedOutline(outlineOfForm(shape).outline!),
+      source: adjustedSource(shape),
+    };
+  const guide = way === "guide" ? guideReading(shape.guide) : ovalReading(shape.ruler);
+  if ("why" in guide) throw new Error(guide.why);
+  if (way === "typed") return { method: "typed", shape: { guide } };
+  return { method: "guide", shape: { guide }, stepMm: readDecimal(shape.guide.stepMm)! };
+}
+
+function tracingSource({ traced, edited, origin }: ShapeForm): string | undefined {
+  const parts = traced ? tracedWords(traced) : [origin ?? ""];
+  return (
+    [...parts, edited && traced ? "adjusted by hand" : ""].filter(Boolean).join("; ").slice(0, 200) ||
+    undefined
+  );
+}
+
+function tracedWords({ source, smoothing, placing, joinedMm }: Traced): string[] {
+  return [
+    source,
+    joinedMm >= 1 ? `ends ${joinedMm.toFixed(1)} mm apart joined` : "",
+    smoothing === "none" ? "" : `smoothed ${smoothing === "little" ? "a little" : "much"}`,
+    placing.mirrored ? "mirrored, traced from the skin side" : "",
+    placing.turnDeg ? `turned ${placing.turnDeg}°` : "",
+    placing.scale === 1 ? "" : `scaled by ${placing.scale.toFixed(4)}`,
+  ];
+}
+
+function adjustedSource(shape: ShapeForm): string {
+  if (shape.origin) return shape.origin;
+  const { way, guide, ruler } = shape;
+  const { lengthMm, widthMm } = way === "guide" ? guide : ruler;
+  const isRound = way === "guide" && guide.shape === "round";
+  const size = isRound ? `${guide.diameterMm} mm` : `${lengthMm} × ${widthMm} mm`;
+  const from = way === "guide" ? "guide reading" : "typed size";
+  return `From a ${from} of ${size}, adjusted by hand`;
+}
+
+/** A reading as it would have been typed, to be corrected. */
+export function shapeToCorrect(body: Measured, empty: ShapeForm): ShapeForm {
+  const { method, shape } = body;
+  if ("outline" in shape)
+    return { ...empty, way: method, edited: shape.outline, origin: body.source ?? null };
+  const { guide } = shape;
+  const sizes =
+    guide.shape === "round"
+      ? {
+          diameterMm: String(guide.diameterMm),
+          lengthMm: String(guide.diameterMm),
+          widthMm: String(guide.diameterMm),
+          tiltDeg: "0",
+        }
+      : {
+          diameterMm: "",
+          lengthMm: String(guide.lengthMm),
+          widthMm: String(guide.widthMm),
+          tiltDeg: String(guide.tiltDeg),
+        };
+  const { diameterMm, ...ruler } = sizes;
+  if (method === "typed") return { ...empty, way: "typed", ruler };
+  const stepMm = body.stepMm === undefined ? empty.guide.stepMm : String(body.stepMm);
+  return { ...empty, way: "guide", guide: { shape: guide.shape, diameterMm, ...ruler, stepMm } };
+}
+
+/** Gaps that can be asked for: wider ones are no fit, and far smaller ones no opening. */
+export const clearanceRangeMm = { least: -5, most: 6 } as const;
+
+/** The gap that applies: what was typed, else the protocol's for this kind of stoma. Null: not a usable number. */
+export function clearanceOf(typed: string | null, defaultMm: number): number | null {
+  if (typed === null) return defaultMm;
+  const value = readDecimal(typed);
+  const { least, most } = clearanceRangeMm;
+  return value !== null && value >= least && value <= most ? value : null;
+}
+
+/** The protocol's gap for a kind of stoma. */
+export function usualClearance(
+  stomaType: string,
+  protocol: Protocol,
+): { key: "clearanceFormedMm" | "clearanceLiquidMm"; mm: number } {
+  const key = stomaType === "colostomy" ? "clearanceFormedMm" : "clearanceLiquidMm";
+  return { key, mm: protocol[key] };
+}

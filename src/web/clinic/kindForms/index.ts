@@ -1,0 +1,12 @@
+export { ClockFace, hoursWords } from "./ClockFace.tsx";
+export { type ChangedForm, changedForm } from "./changedForm.tsx";
+export { type CutForm, cutForm } from "./cutForm.tsx";
+export { type EventForm, eventForm } from "./eventForm.tsx";
+export { type FittedForm, fittedForm } from "./fittedForm.tsx";
+export { type FormKind, formOf, hasForm } from "./forms.ts";
+export type { FieldsProps, KindForm, Read, Wrong } from "./kindForm.ts";
+export { type MeasuredForm, measuredForm } from "./measuredForm.tsx";
+export { type NotedForm, notedForm } from "./notedForm.tsx";
+export { type PersonForm, personForm } from "./personForm.tsx";
+export { type StomaForm, stomaForm } from "./stomaForm.tsx";
+export { atOf, instantOf, WhenFields, type WhenForm, whenNow, whenOf } from "./when.tsx";

@@ -1,0 +1,1 @@
+export { ProtocolPage } from "./ProtocolPage.tsx";

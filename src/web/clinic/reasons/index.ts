@@ -1,0 +1,2 @@
+export { protocolWords } from "./protocolWords.ts";
+export { ReasonLine } from "./ReasonLine.tsx";

@@ -1,0 +1,1 @@
+export { ClinicPage } from "./ClinicPage.tsx";

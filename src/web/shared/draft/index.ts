@@ -1,0 +1,95 @@
+import { useCallback, useEffect, useState, useSyncExternalStore } from "react";
+import { v7 as uuidv7 } from "uuid";
+
+/** What is being written and not yet saved. */
+export interface Kept<T> {
+  value: T;
+  /** The id that the entry will have: one for all retries, so that none is saved twice. */
+  id: string;
+  /** Something was typed since it was last saved or begun. */
+  touched: boolean;
+  set(next: T | ((now: T) => T)): void;
+  /** Drops it, once it is saved or given up. */
+  forget(): void;
+}
+
+interface Stored<T> {
+  value: T;
+  id: string;
+}
+
+const prefix = "roundel.draft.";
+const listeners = new Set<() => void>();
+
+/**
+ * Keeps what is typed under a key through a failed save, leaving the page and loading it again, until `forget`.
+ * It lives in this tab of this browser and nowhere else.
+ * @param key what it is about, such as `change:${stomaId}`
+ */
+export function useDraft<T>(key: string, initial: () => T): Kept<T> {
+  const [held, setHeld] = useState(() => ({ key, ...begun(key, initial) }));
+  const current = held.key === key ? held : { key, ...begun(key, initial) };
+  if (current !== held) setHeld(current);
+
+  const set = useCallback<Kept<T>["set"]>(
+    (next) =>
+      setHeld((before) => {
+        const value = typeof next === "function" ? (next as (now: T) => T)(before.value) : next;
+        return { ...before, value, touched: true };
+      }),
+    [],
+  );
+  useEffect(() => {
+    if (held.touched) keep(held.key, { value: held.value, id: held.id });
+  }, [held]);
+  const forget = useCallback(() => {
+    drop(key);
+    setHeld({ key, value: initial(), id: uuidv7(), touched: false });
+  }, [key, initial]);
+
+  return { value: current.value, id: current.id, touched: current.touched, set, forget };
+}
+
+function begun<T>(key: string, initial: () => T): Stored<T> & { touched: boolean } {
+  const stored = read<T>(key);
+  return stored ? { ...stored, touched: true } : { value: initial(), id: uuidv7(), touched: false };
+}
+
+function read<T>(key: string): Stored<T> | null {
+  try {
+    const text = sessionStorage.getItem(prefix + key);
+    return text ? (JSON.parse(text) as Stored<T>) : null;
+  } catch {
+    return null;
+  }
+}
+
+function keep<T>(key: string, stored: Stored<T>): void {
+  try {
+    sessionStorage.setItem(prefix + key, JSON.stringify(stored));
+  } catch {
+    // A full or forbidden store loses only the reload; what is on the page stays.
+  }
+  tell();
+}
+
+function drop(key: string): void {
+  sessionStorage.removeItem(prefix + key);
+  tell();
+}
+
+function tell(): void {
+  for (const listener of listeners) listener();
+}
+
+function countKept(): number {
+  return Object.keys(sessionStorage).filter((key) => key.startsWith(prefix)).length;
+}
+
+/** How many things are typed and not yet saved in this tab. */
+export function useKeptCount(): number {
+  return useSyncExternalStore((listener) => {
+    listeners.add(listener);
+    return () => listeners.delete(listener);
+  }, countKept);
+}

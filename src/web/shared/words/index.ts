@@ -1,0 +1,4 @@
+export * from "./dates.ts";
+export * from "./faults.ts";
+export * from "./kinds.ts";
+export * from "./numbers.ts";
