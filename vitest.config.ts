@@ -12,6 +12,7 @@ export default defineConfig({
             "src/**/*.test.tsx",
             "test/reference/**/*.test.ts",
             "test/layers/**/*.test.ts",
+            "scripts/**/*.test.mjs",
           ],
           testTimeout: 20_000,
         },

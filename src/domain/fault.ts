@@ -30,11 +30,20 @@ export function faultSentence({ path, problem, got, expected }: Fault): string {
 }
 
 /** A value as a person may see it in an error: short, on one line. */
-function shown(value: unknown): string {
+export function shown(value: unknown): string {
   if (value === undefined) return "nothing";
   if (typeof value === "number") return String(value);
-  const json = JSON.stringify(value) ?? String(value);
+  const json = jsonOf(value);
   return json.length > 60 ? `${json.slice(0, 57)}...` : json;
+}
+
+/** What a hostile writer nests too deep for JSON must not turn a refusal into a failure. */
+function jsonOf(value: unknown): string {
+  try {
+    return JSON.stringify(value) ?? String(value);
+  } catch {
+    return "something that cannot be shown";
+  }
 }
 
 /** Parses with a zod schema; throws {@link InputError} with a fault for each issue. */

@@ -16,14 +16,17 @@ export interface Known {
 }
 
 /** A clock may be a few minutes ahead of the server's without anyone having written down the future. */
-const clockAheadMs = 5 * 60_000;
+export const clockAheadMs = 5 * 60_000;
 const oldestAge = 130;
 const aboutTheStoma: readonly Kind[] = ["measured", "cut", "fitted", "changed"];
 
 /** Faults that need the rest of the record to be seen: the future, dates out of order, wrong targets. */
 export function contradictions(entry: Entry, known: Known): Fault[] {
+  // What is taken back counts nowhere, so it contradicts nothing.
+  if (entry.corrects?.as === "retract") return targetFaults(entry, known);
   return [
     ...timeFaults(entry, known),
+    ...sealFaults(entry),
     ...surgeryFaults(entry, known),
     ...birthFaults(entry, known),
     ...targetFaults(entry, known),
@@ -31,13 +34,35 @@ export function contradictions(entry: Entry, known: Known): Fault[] {
 }
 
 function timeFaults(entry: Entry, { nowMs, zone }: Known): Fault[] {
-  return isFuture(entry.at, nowMs, zone)
-    ? [fault("at", "lies in the future", entry.at, "now or earlier")]
+  if (isFuture(entry.at, nowMs, zone)) {
+    return [fault("at", "lies in the future", entry.at, "now or earlier")];
+  }
+  const oldest = longAgo(nowMs, zone);
+  return sortMs(entry.at) < Date.parse(oldest)
+    ? [fault("at", "lies too far back", entry.at, `${oldest} or later`)]
     : [];
 }
 
+/** Before this day nobody lived whom the record is about. */
+function longAgo(nowMs: number, zone: string): PlainDate {
+  return addDays(todayIn(zone, nowMs), -Math.round(oldestAge * 365.25));
+}
+
+function sealFaults(entry: Entry): Fault[] {
+  if (entry.kind !== "changed") return [];
+  const { lastSoundAt } = entry.body;
+  if (lastSoundAt === undefined || Date.parse(lastSoundAt) <= latestMs(entry.at)) return [];
+  return [fault("body.lastSoundAt", "is after the change", lastSoundAt, "the change or earlier")];
+}
+
+/** A change known by its day alone may have been at the end of that day, in any zone. */
+function latestMs(when: At): number {
+  if (!("date" in when)) return sortMs(when);
+  return when.precision === "day" ? sortMs(when) + 36 * 3_600_000 : Number.POSITIVE_INFINITY;
+}
+
 function isFuture(when: At, nowMs: number, zone: string): boolean {
-  if ("date" in when) return when.precision === "day" && when.date > todayIn(zone, nowMs);
+  if ("date" in when) return earliest(when) > todayIn(zone, nowMs);
   return sortMs(when) > nowMs + clockAheadMs;
 }
 
@@ -48,6 +73,8 @@ function surgeryFaults(entry: Entry, { surgery, firstUseOn, nowMs, zone }: Known
     const path = "body.surgeryOn.date";
     if (earliest(made) > todayIn(zone, nowMs))
       return [fault(path, "lies in the future", made.date, "today or earlier")];
+    const oldest = longAgo(nowMs, zone);
+    if (made.date < oldest) return [fault(path, "lies too far back", made.date, `${oldest} or later`)];
     if (firstUseOn !== undefined && earliest(made) > firstUseOn) {
       return [
         fault(path, "is after the stoma was first measured or fitted", made.date, `${firstUseOn} or earlier`),
@@ -55,15 +82,27 @@ function surgeryFaults(entry: Entry, { surgery, firstUseOn, nowMs, zone }: Known
     }
     return [];
   }
-  if (!surgery || !aboutTheStoma.includes(entry.kind) || entry.corrects?.as === "retract") return [];
-  const on = dateOf(entry.at);
+  if (!surgery || !aboutTheStoma.includes(entry.kind)) return [];
+  const on = latest(entry.at);
   return on < earliest(surgery) ? [fault("at", "is before the surgery", on, `${surgery.date} or later`)] : [];
 }
 
 /** The first day that an approximate date may mean. */
-function earliest({ date, precision }: { date: PlainDate; precision: "day" | "month" | "year" }): PlainDate {
+export function earliest({
+  date,
+  precision,
+}: {
+  date: PlainDate;
+  precision: "day" | "month" | "year";
+}): PlainDate {
   if (precision === "day") return date;
   return precision === "month" ? `${date.slice(0, 7)}-01` : `${date.slice(0, 4)}-01-01`;
+}
+
+/** The last day that a time may mean; only for comparing, as a month is taken to have 31 days. */
+function latest(when: At): PlainDate {
+  if (!("date" in when) || when.precision === "day") return dateOf(when);
+  return when.precision === "month" ? `${when.date.slice(0, 7)}-31` : `${when.date.slice(0, 4)}-12-31`;
 }
 
 function birthFaults(entry: Entry, { nowMs, zone }: Known): Fault[] {
@@ -72,7 +111,7 @@ function birthFaults(entry: Entry, { nowMs, zone }: Known): Fault[] {
   const today = todayIn(zone, nowMs);
   if (birthDate > today)
     return [fault("body.birthDate", "lies in the future", birthDate, "today or earlier")];
-  const oldest = addDays(today, -Math.round(oldestAge * 365.25));
+  const oldest = longAgo(nowMs, zone);
   return birthDate < oldest
     ? [fault("body.birthDate", `makes the person older than ${oldestAge}`, birthDate, `${oldest} or later`)]
     : [];

@@ -67,7 +67,7 @@ export function checkEntry(input: unknown): Checked {
       ],
     };
   }
-  const faults = [...scopeFaults(definition.scope, outer.data), ...correctionFaults(outer.data)];
+  const faults = [...scopeFaults(definition.scope, outer.data), ...reasonFaults(outer.data)];
   const body = definition.body.safeParse(upcast(kind, schemaVersion, outer.data.body));
   if (!body.success) {
     const inBody = faultsOf(body.error, outer.data.body);
@@ -90,7 +90,13 @@ function scopeFaults(scope: Scope, ids: { personId: string | null; stomaId: stri
   return faults;
 }
 
-function correctionFaults(entry: { corrects?: unknown; reason?: string }): Fault[] {
-  if (entry.corrects === undefined || entry.reason !== undefined) return [];
-  return [{ path: "reason", problem: "is missing", got: undefined, expected: "why the entry is corrected" }];
+/** What changes the record or the protocol must say why. */
+function reasonFaults({
+  kind,
+  corrects,
+  reason,
+}: Pick<Envelope, "corrects" | "reason"> & { kind: Kind }): Fault[] {
+  if (reason !== undefined || (corrects === undefined && kind !== "protocolSet")) return [];
+  const expected = corrects ? "why the entry is corrected" : "why the value is changed";
+  return [{ path: "reason", problem: "is missing", got: undefined, expected }];
 }

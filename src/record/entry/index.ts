@@ -1,6 +1,6 @@
 export { addDays, calendarDaysBetween, type PlainDate } from "../../domain/calendar.ts";
 export * from "./at.ts";
-export { contradictions, type Known } from "./contradictions.ts";
+export { clockAheadMs, contradictions, earliest, type Known } from "./contradictions.ts";
 export {
   type Author,
   type Checked,

@@ -1,6 +1,5 @@
-import { exposedSkin } from "../../domain/exposed/index.ts";
-import { dateOf, type StoredEntry, sortMs } from "../entry/index.ts";
-import { personStory, type StomaStory, type Wear } from "../story/index.ts";
+import type { StoredEntry } from "../entry/index.ts";
+import { clockStartOn, gapBetween, personStory, type StomaStory, type Wear } from "../story/index.ts";
 
 /** Facts of one person for lists and search. */
 export interface PersonRow {
@@ -65,7 +64,7 @@ export function projectPerson(entries: readonly StoredEntry[]): PersonProjection
       birthDate: details.birthDate ?? null,
       identifier: details.identifier ?? null,
       standing: story.standing,
-      lastEntryMs: Math.max(...entries.map((entry) => Date.parse(entry.recordedAt))),
+      lastEntryMs: entries.reduce((last, { recordedAt }) => Math.max(last, Date.parse(recordedAt)), 0),
     },
     stomas: story.stomas.map((stoma) => stomaRow(personId, stoma)),
     wears: story.stomas.flatMap((stoma) =>
@@ -74,19 +73,34 @@ export function projectPerson(entries: readonly StoredEntry[]): PersonProjection
   };
 }
 
+/** Letters that no accent can be taken from, as they are typed where a keyboard lacks them. */
+const plainLetters: Record<string, string> = {
+  ß: "ss",
+  æ: "ae",
+  œ: "oe",
+  ø: "o",
+  đ: "d",
+  ð: "d",
+  ħ: "h",
+  ı: "i",
+  ł: "l",
+  þ: "th",
+};
+
 /** Lower case without accents, so that search finds a name however it was typed. */
 export function folded(text: string): string {
   return text
     .normalize("NFD")
     .replace(/\p{Diacritic}/gu, "")
-    .toLocaleLowerCase("en");
+    .toLocaleLowerCase("en")
+    .replace(/[ßæœøđðħıłþ]/g, (letter) => plainLetters[letter] ?? letter);
 }
 
 function stomaRow(personId: string, stoma: StomaStory): StomaRow {
   const { details, stomaId } = stoma;
   const last = stoma.readings.at(-1);
   const opening = stoma.openings.at(-1);
-  const gap = last && opening ? exposedSkin({ stoma: last.shape, opening: opening.shape }) : null;
+  const gap = last && opening ? gapBetween(last, opening) : null;
   const widest = gap?.byClockHour.reduce((a, b) =>
     (b.maxGapMm ?? -Infinity) > (a.maxGapMm ?? -Infinity) ? b : a,
   );
@@ -98,23 +112,21 @@ function stomaRow(personId: string, stoma: StomaStory): StomaRow {
     label: details.label ?? null,
     standing: stoma.standing,
     surgeryOn: details.surgeryOn?.date ?? null,
-    clockStartOn: details.surgeryOn?.date ?? firstDay(stoma),
+    clockStartOn: clockStartOn(stoma),
     lastMeasuredOn: last?.on ?? null,
     lastLongestMm: last?.longestMm ?? null,
     lastNarrowestMm: last?.narrowestMm ?? null,
     openingSince: opening?.from ?? null,
-    widestGapMm: gap?.maxGapMm ?? null,
-    narrowestGapMm: gap?.minGapMm ?? null,
+    widestGapMm: gap && inHundredths(gap.maxGapMm),
+    narrowestGapMm: gap && inHundredths(gap.minGapMm),
     widestAtHour: widest?.hour ?? null,
     systemName: stoma.systems.at(-1)?.entry.body.system.name ?? null,
   };
 }
 
-/** The first day the record knows of this stoma: the healing clock's cautious start where surgery is unknown. */
-function firstDay(stoma: StomaStory): string {
-  const entries = [stoma.detailsEntry, ...stoma.readings.map(({ source }) => source), ...stoma.systems];
-  const first = entries.reduce((a, b) => (sortMs(b.first.at) < sortMs(a.first.at) ? b : a));
-  return dateOf(first.first.at);
+/** Outlines are no more exact than this, and an opening cut at the limit itself must not pass it by rounding. */
+function inHundredths(mm: number): number {
+  return Math.round(mm * 100) / 100 || 0;
 }
 
 function wearRow(personId: string, stomaId: string, wear: Wear): WearRow[] {

@@ -1,4 +1,4 @@
-export { openSqlite } from "./sqlite/index.ts";
+export { openSqlite, recordFile } from "./sqlite/index.ts";
 export {
   type CaseloadLimits,
   type CaseloadRow,

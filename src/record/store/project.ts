@@ -48,22 +48,35 @@ async function projectOne(trx: Kysely<RecordTables>, clinicId: string, personId:
     .where("person_id", "=", personId)
     .orderBy("cursor")
     .execute();
-  const projection = projectPerson(rows.map(entryFromRow));
-  if (!projection) return;
+  const { person, stomas, wears } = projectPerson(rows.map(entryFromRow)) ?? nobody;
   await trx.deleteFrom("person_row").where("person_id", "=", personId).execute();
-  await trx.insertInto("person_row").values(personToRow(clinicId, projection.person)).execute();
-  await writeStomas(trx, clinicId, personId, projection);
-  await writeWears(trx, clinicId, personId, projection);
+  if (person) await trx.insertInto("person_row").values(personToRow(clinicId, person)).execute();
+  await writeStomas(trx, clinicId, personId, stomas);
+  await writeWears(trx, clinicId, personId, wears);
 }
+
+/** What is left of a person who was taken back. */
+const nobody = { person: null, stomas: [], wears: [] };
 
 async function writeStomas(
   trx: Kysely<RecordTables>,
   clinicId: string,
   personId: string,
-  { stomas }: PersonProjection,
+  stomas: PersonProjection["stomas"],
 ): Promise<void> {
   await trx.deleteFrom("stoma_row").where("person_id", "=", personId).execute();
-  if (stomas.length === 0) return;
+  const gone = trx.deleteFrom("fit_row").where("clinic_id", "=", clinicId).where("person_id", "=", personId);
+  if (stomas.length === 0) {
+    await gone.execute();
+    return;
+  }
+  await gone
+    .where(
+      "stoma_id",
+      "not in",
+      stomas.map(({ stomaId }) => stomaId),
+    )
+    .execute();
   await trx
     .insertInto("stoma_row")
     .values(stomas.map((stoma) => stomaToRow(clinicId, stoma)))
@@ -92,7 +105,7 @@ async function writeWears(
   trx: Kysely<RecordTables>,
   clinicId: string,
   personId: string,
-  { wears }: PersonProjection,
+  wears: PersonProjection["wears"],
 ): Promise<void> {
   const before = await trx
     .selectFrom("wear_row")

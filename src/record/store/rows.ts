@@ -1,6 +1,6 @@
 import type { Insertable, Selectable } from "kysely";
 import type { Entry, StoredEntry } from "../entry/index.ts";
-import { sortMs, upcast } from "../entry/index.ts";
+import { kinds, sortMs, upcast } from "../entry/index.ts";
 import type { PersonRow, StomaRow, WearRow } from "../projection/rows.ts";
 import type { EntryTable, RecordTables } from "./schema.ts";
 import type { FitRow } from "./store.ts";
@@ -34,7 +34,7 @@ export function entryFromRow(row: Selectable<EntryTable>): StoredEntry {
     personId: row.person_id,
     stomaId: row.stoma_id,
     kind,
-    schemaVersion: row.schema_version,
+    schemaVersion: kinds[kind].version,
     at: JSON.parse(row.at),
     recordedAt: row.recorded_at,
     by: JSON.parse(row.by),

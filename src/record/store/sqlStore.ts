@@ -1,4 +1,4 @@
-import type { Kysely, Transaction } from "kysely";
+import { type Kysely, sql, type Transaction } from "kysely";
 import type { Entry, StoredEntry } from "../entry/index.ts";
 import { folded } from "../projection/rows.ts";
 import { caseloadRows } from "./caseload.ts";
@@ -43,7 +43,9 @@ export class SqlStore implements RecordStore {
       for (const entry of entries) {
         const existing = known.get(entry.id);
         if (existing && !sameContent(existing, entry)) throw new ConflictError("idReused", existing);
-        if (!existing) fresh.push(entry);
+        if (existing) continue;
+        fresh.push(entry);
+        known.set(entry.id, { ...entry, cursor: 0 });
       }
       await refuseSecondCorrections(trx, fresh);
       let written = 0;
@@ -181,27 +183,32 @@ export class SqlStore implements RecordStore {
     { programVersion, protocolVersion }: Pick<FitRow, "programVersion" | "protocolVersion">,
     limit: number,
   ): Promise<{ personId: string; stomaId: string }[]> {
-    const rows = await this.db
-      .selectFrom("fit_row")
-      .select(["person_id", "stoma_id"])
-      .where("clinic_id", "=", clinicId)
-      .where((where) =>
-        where.or([
-          where("stale", "=", 1),
-          where("program_version", "!=", programVersion),
-          where("protocol_version", "!=", protocolVersion),
-        ]),
-      )
-      .limit(limit)
-      .execute();
-    return rows.map((row) => ({ personId: row.person_id, stomaId: row.stoma_id }));
+    const fits = () =>
+      this.db.selectFrom("fit_row").select(["person_id", "stoma_id"]).where("clinic_id", "=", clinicId);
+    // Each is a range scan of its own index: "unequal" would read every fit of the clinic at each look.
+    const scans = [
+      fits().where("stale", "=", 1),
+      fits().where("program_version", "<", programVersion),
+      fits().where("program_version", ">", programVersion),
+      fits().where("protocol_version", "<", protocolVersion),
+      fits().where("protocol_version", ">", protocolVersion),
+    ];
+    const found = new Map<string, { personId: string; stomaId: string }>();
+    for (const scan of scans) {
+      if (found.size >= limit) break;
+      for (const row of await scan.limit(limit).execute()) {
+        found.set(row.stoma_id, { personId: row.person_id, stomaId: row.stoma_id });
+      }
+    }
+    return [...found.values()].slice(0, limit);
   }
 
-  async saveFit(clinicId: string, fit: FitRow): Promise<void> {
+  async saveFit(clinicId: string, fit: FitRow, readThrough: number): Promise<void> {
     await this.db
       .updateTable("fit_row")
       .set({
-        stale: 0,
+        stale: sql<number>`exists (select 1 from entry where entry.clinic_id = fit_row.clinic_id
+          and entry.person_id = fit_row.person_id and entry.cursor > ${readThrough})`,
         fits_until_on: fit.fitsUntilOn,
         fits_until_lower_on: fit.fitsUntilLowerOn,
         fits_until_upper_on: fit.fitsUntilUpperOn,
@@ -211,6 +218,16 @@ export class SqlStore implements RecordStore {
       .where("clinic_id", "=", clinicId)
       .where("stoma_id", "=", fit.stomaId)
       .execute();
+  }
+
+  async ownerOfStoma(clinicId: string, stomaId: string): Promise<string | null> {
+    const row = await this.db
+      .selectFrom("stoma_row")
+      .select("person_id")
+      .where("stoma_id", "=", stomaId)
+      .where("clinic_id", "=", clinicId)
+      .executeTakeFirst();
+    return row?.person_id ?? null;
   }
 
   async rebuild(options: { onProgress?: Progress; signal?: AbortSignal } = {}) {

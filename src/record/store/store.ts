@@ -84,7 +84,10 @@ export interface RecordStore {
     version: Pick<FitRow, "programVersion" | "protocolVersion">,
     limit: number,
   ): Promise<{ personId: string; stomaId: string }[]>;
-  saveFit(clinicId: string, fit: FitRow): Promise<void>;
+  /** Keeps a fit that was made from a person's entries up to a cursor; it stays stale where there are later ones. */
+  saveFit(clinicId: string, fit: FitRow, readThrough: number): Promise<void>;
+  /** The person who has this stoma; null when nobody of the clinic does. */
+  ownerOfStoma(clinicId: string, stomaId: string): Promise<string | null>;
   /** Makes every projection anew from the entries. */
   rebuild(options?: {
     onProgress?: Progress;

@@ -7,7 +7,7 @@ export interface ClinicStory {
   clinicId: string;
   details: BodyOf<"clinic">;
   protocol: Protocol;
-  /** Counts the changes made so far; advice keeps the number it was given under. */
+  /** Counts what was ever written about the protocol, so that no number comes twice; advice keeps its own. */
   protocolVersion: number;
   changes: Effective<"protocolSet">[];
 }
@@ -24,7 +24,7 @@ export function clinicStory(entries: readonly StoredEntry[]): ClinicStory | null
     clinicId: clinic.clinicId,
     details: clinic.body,
     protocol: protocolWith(values),
-    protocolVersion: changes.length,
+    protocolVersion: entries.filter(({ kind }) => kind === "protocolSet").length,
     changes,
   };
 }

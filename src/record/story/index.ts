@@ -1,4 +1,7 @@
 export { type ClinicStory, clinicStory } from "./clinic.ts";
+export { clockStartOn } from "./clock.ts";
+export { gapBetween } from "./gap.ts";
+export { type Healing, type HealingQuestion, healingOf, healingQuestion } from "./healing.ts";
 export type { CutOpening } from "./openings.ts";
 export type { Reading } from "./readings.ts";
 export { type PersonStory, personStory, type Standing, type StomaStory, systemOn } from "./story.ts";

@@ -41,7 +41,7 @@ export function readingsOf(measured: Effective<"measured">[], surgeryOn: PlainDa
 }
 
 /** A guide says its two sizes itself; an outline's come from calipers. */
-function extentOf(shape: RecordedShape): [longestMm: number, narrowestMm: number] {
+export function extentOf(shape: RecordedShape): [longestMm: number, narrowestMm: number] {
   if ("guide" in shape) {
     const { guide } = shape;
     if (guide.shape === "round") return [guide.diameterMm, guide.diameterMm];

@@ -4,6 +4,9 @@ import { z } from "zod";
 export const advisedBody = z.strictObject({
   what: z.enum(["cuttingSheet"]),
   sheetNumber: z.number().int().min(1),
+  /** The measurement that was cut for, and the gap each side that was asked for. */
+  measuredId: z.uuid(),
+  clearanceMm: z.number().min(0).max(15),
   /** Entries it was computed from. */
   from: z.array(z.uuid()).min(1).max(100),
   protocolVersion: z.number().int().min(0),

@@ -1,4 +1,6 @@
 import { z } from "zod";
+import { InputError } from "../../../domain/fault.ts";
+import { outlineOf } from "../../../domain/outline/index.ts";
 
 const sizeMm = z.number().min(1).max(200);
 const coordinateMm = z.number().min(-200).max(200);
@@ -16,11 +18,22 @@ export const shape = z.union([
       }),
     ]),
   }),
-  z.strictObject({
-    outline: z
-      .array(z.tuple([coordinateMm, coordinateMm]))
-      .min(3)
-      .max(4000),
-  }),
+  z
+    .strictObject({
+      outline: z
+        .array(z.tuple([coordinateMm, coordinateMm]))
+        .min(3)
+        .max(4000),
+    })
+    .superRefine((traced, context) => {
+      try {
+        outlineOf(traced);
+      } catch (error) {
+        if (!(error instanceof InputError)) throw error;
+        for (const { path, problem, expected } of error.faults) {
+          context.addIssue({ code: "custom", path: path.split("."), message: problem, params: { expected } });
+        }
+      }
+    }),
 ]);
 export type RecordedShape = z.infer<typeof shape>;

@@ -100,6 +100,9 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     .execute();
   await index(db, "fit_row", "fit_by_end", ["clinic_id", "fits_until_on"]);
   await index(db, "fit_row", "fit_by_staleness", ["clinic_id", "stale"]);
+  await index(db, "fit_row", "fit_by_program", ["clinic_id", "program_version"]);
+  await index(db, "fit_row", "fit_by_protocol", ["clinic_id", "protocol_version"]);
+  await index(db, "fit_row", "fit_by_person", ["clinic_id", "person_id"]);
 
   await db.schema
     .createTable("mark")

@@ -1,11 +1,17 @@
 import { mkdirSync } from "node:fs";
-import { dirname } from "node:path";
+import { dirname, join } from "node:path";
 import Database from "better-sqlite3";
-import { Kysely, Migrator, SqliteDialect } from "kysely";
+import { Kysely, Migrator } from "kysely";
 import { migrations } from "../migrations/index.ts";
 import type { RecordTables } from "../schema.ts";
 import { SqlStore } from "../sqlStore.ts";
 import type { RecordStore } from "../store.ts";
+import { WritingFirstDialect } from "./dialect.ts";
+
+/** Where a data folder keeps its record. */
+export function recordFile(dataDir: string): string {
+  return join(dataDir, "record.sqlite");
+}
 
 /**
  * Opens the embedded record, making the file and its folder when they are not there.
@@ -18,7 +24,7 @@ export async function openSqlite(file: string): Promise<RecordStore> {
   database.pragma("synchronous = FULL");
   database.pragma("foreign_keys = ON");
   database.pragma("busy_timeout = 5000");
-  const db = new Kysely<RecordTables>({ dialect: new SqliteDialect({ database }) });
+  const db = new Kysely<RecordTables>({ dialect: new WritingFirstDialect({ database }) });
   const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
   const { error } = await migrator.migrateToLatest();
   if (error) {

@@ -1,0 +1,262 @@
+import type { Scenario } from "../scenario.ts";
+import { seals, systems } from "../systems.ts";
+import { byGuide, byTracing, shrinking, worn } from "./brief.ts";
+
+/** At home, weeks two to eight, and well: measured every week, cut again as the stoma shrinks. */
+export const firstWeeks: Scenario[] = [
+  {
+    person: {
+      name: "Cosima Brackenhall",
+      ageYears: 55,
+      identifier: "TH-0470",
+      phone: "555-0116",
+      caredForBy: "self",
+    },
+    homeSince: 12,
+    stomas: [
+      {
+        type: "ileostomy",
+        construction: "loop",
+        side: "right",
+        surgery: { daysAgo: 19 },
+        knownSince: 17,
+        size: shrinking(40, 30, 14, 24, { widthShare: 0.78, tiltDeg: -20, lobes: 0.045 }),
+        readings: byTracing(7, 3),
+        clearanceMm: 1.8,
+        systems: [worn(systems.drainableFlat, 17, 3.5, seals.sound)],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Anselm Oduyara",
+      ageYears: 66,
+      identifier: "TH-0468",
+      phone: "555-0117",
+      caredForBy: "self",
+    },
+    homeSince: 15,
+    stomas: [
+      {
+        type: "colostomy",
+        construction: "end",
+        side: "left",
+        surgery: { daysAgo: 23 },
+        knownSince: 21,
+        size: shrinking(40, 33, 13, 11),
+        readings: byGuide(7, 2),
+        clearanceMm: 2,
+        systems: [worn(systems.twoPieceClosed, 21, 3.5, seals.sound, { pouchesADay: 1.6 })],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Rafi Sundarevan",
+      ageYears: 29,
+      identifier: "TH-0466",
+      phone: "555-0118",
+      caredForBy: "self",
+    },
+    homeSince: 18,
+    stomas: [
+      {
+        type: "ileostomy",
+        construction: "end",
+        side: "right",
+        surgery: { daysAgo: 26 },
+        knownSince: 24,
+        size: shrinking(37, 28, 13, 26),
+        readings: byGuide(7, 3, {
+          slip: { before: 1, wrongMm: 36, reason: "Misread: the ring that cleared was the 31, not the 36." },
+        }),
+        clearanceMm: 1.8,
+        systems: [worn(systems.twoPieceDrainable, 24, 3.5, seals.sound)],
+      },
+    ],
+    notes: [{ daysAgo: 3, text: "Back at his desk two days a week. Sleeps through." }],
+  },
+  {
+    person: {
+      name: "Noor Hashemiyan",
+      ageYears: 51,
+      identifier: "TH-0465",
+      phone: "555-0119",
+      caredForBy: "self",
+    },
+    homeSince: 20,
+    stomas: [
+      {
+        type: "urostomy",
+        construction: "conduit",
+        side: "right",
+        surgery: { daysAgo: 30 },
+        knownSince: 28,
+        size: shrinking(31, 24, 16, 20),
+        readings: byGuide(7, 1),
+        clearanceMm: 1.8,
+        systems: [worn(systems.tapFlat, 28, 3.5, seals.sound)],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Leocadia Ferrantino",
+      ageYears: 70,
+      identifier: "TH-0462",
+      phone: "555-0120",
+      language: "Italian",
+      caredForBy: "helper",
+      helperName: "Delfina Ferrantino",
+    },
+    homeSince: 25,
+    stomas: [
+      {
+        type: "colostomy",
+        construction: "loop",
+        side: "right",
+        surgery: { daysAgo: 34 },
+        knownSince: 31,
+        size: shrinking(60, 50, 15, 13, { widthShare: 0.7, tiltDeg: 80 }),
+        readings: byGuide(7, 2),
+        clearanceMm: 2,
+        systems: [worn(systems.largeDrainable, 31, 3.5, seals.sound)],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Bertil Askeryd",
+      ageYears: 63,
+      identifier: "TH-0460",
+      phone: "555-0121",
+      caredForBy: "self",
+    },
+    homeSince: 29,
+    stomas: [
+      {
+        type: "colostomy",
+        construction: "end",
+        side: "left",
+        surgery: { daysAgo: 37 },
+        knownSince: 35,
+        size: shrinking(38, 30, 15, 9),
+        readings: byGuide(7, 4),
+        clearanceMm: 2,
+        systems: [worn(systems.drainableFlat, 35, 3, seals.sound)],
+        takenBack: { daysAgo: 6, reason: "Written into the wrong person's log." },
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Wen-Li Shaotang",
+      ageYears: 44,
+      identifier: "TH-0458",
+      phone: "555-0122",
+      caredForBy: "self",
+    },
+    homeSince: 33,
+    stomas: [
+      {
+        type: "ileostomy",
+        construction: "doubleBarrel",
+        side: "right",
+        surgery: { daysAgo: 41 },
+        knownSince: 39,
+        size: shrinking(46, 36, 16, 18, { widthShare: 0.6, tiltDeg: -30, lobes: 0.06 }),
+        readings: byTracing(7, 2),
+        clearanceMm: 2,
+        systems: [worn(systems.twoPieceDrainable, 39, 3.5, seals.sound)],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Ottilie Grauwald",
+      ageYears: 58,
+      identifier: "TH-0455",
+      phone: "555-0123",
+      caredForBy: "self",
+    },
+    homeSince: 38,
+    stomas: [
+      {
+        type: "ileostomy",
+        construction: "loop",
+        side: "right",
+        label: "Loop",
+        surgery: { daysAgo: 45 },
+        knownSince: 42,
+        size: shrinking(42, 33, 14, 22, { widthShare: 0.82 }),
+        readings: byGuide(7, 3),
+        clearanceMm: 1.8,
+        systems: [worn(systems.drainableFlat, 42, 3.5, seals.sound)],
+      },
+      {
+        type: "fistula",
+        construction: "other",
+        side: "left",
+        label: "Mucous fistula",
+        surgery: { daysAgo: 45 },
+        knownSince: 42,
+        size: shrinking(24, 19, 14, 4),
+        readings: byGuide(7, 3),
+        clearanceMm: 1.8,
+        systems: [worn(systems.tapFlat, 42, 5, seals.sound)],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Kwabena Asantro",
+      ageYears: 35,
+      identifier: "TH-0453",
+      phone: "555-0124",
+      caredForBy: "self",
+    },
+    homeSince: 42,
+    stomas: [
+      {
+        type: "ileostomy",
+        construction: "end",
+        side: "right",
+        surgery: { daysAgo: 50 },
+        knownSince: 48,
+        size: shrinking(36, 27, 15, 27),
+        readings: byGuide(7, 1),
+        clearanceMm: 1.8,
+        systems: [worn(systems.twoPieceMouldable, 48, 4, seals.sound)],
+      },
+    ],
+  },
+  {
+    person: {
+      name: "Mireille Vaucresse",
+      ageYears: 68,
+      identifier: "TH-0451",
+      phone: "555-0125",
+      caredForBy: "self",
+    },
+    homeSince: 45,
+    stomas: [
+      {
+        type: "ileostomy",
+        construction: "end",
+        side: "right",
+        surgery: { daysAgo: 54 },
+        knownSince: 52,
+        size: shrinking(37, 29, 16, 21, { widthShare: 0.9, tiltDeg: 15 }),
+        readings: byGuide(7, 3),
+        clearanceMm: 1.8,
+        systems: [
+          worn(systems.drainableFlat, 52, 3.5, { shape: 1.8, scaleDays: 3.4 }),
+          worn(systems.drainableConvex, 27, 3.5, seals.sound, {
+            note: "Flat barrier leaked at the crease on the left; convex from today.",
+          }),
+        ],
+      },
+    ],
+    notes: [{ daysAgo: 27, text: "Crease at 3 o'clock when sitting. Convex barrier tried: lies flat." }],
+  },
+];

@@ -1,0 +1,52 @@
+import { type Fault, shown } from "../../domain/fault.ts";
+import type { StoredEntry } from "../../record/entry/index.ts";
+import type { Bench } from "../bench.ts";
+import { Refusal, refusalOf } from "./refusal.ts";
+import type { ErrorCode } from "./table.ts";
+
+/** The body of every answer that is not what was asked for. */
+export interface ErrorBody {
+  error: { code: ErrorCode; sentence: string; faults?: Fault[]; existing?: StoredEntry; id?: string };
+}
+
+/** Answers errors by the table; what nobody foresaw is logged under an id, and nothing of it is told. */
+export function answerErrors(bench: Bench): void {
+  bench.setErrorHandler((error, request, reply) => {
+    const refusal = refusalOf(error);
+    if (refusal) return reply.code(refusal.status).send(bodyOf(refusal));
+    request.log.error({ ...withoutContent(error), requestId: request.id }, "unforeseen error");
+    const internal = new Refusal("internal");
+    const body = bodyOf(internal);
+    return reply.code(internal.status).send({ error: { ...body.error, id: request.id } });
+  });
+}
+
+export function bodyOf({ code, message, faults, existing }: Refusal): ErrorBody {
+  return {
+    error: {
+      code,
+      sentence: message,
+      ...(faults ? { faults: faults.map(shortened) } : {}),
+      ...(existing ? { existing } : {}),
+    },
+  };
+}
+
+/** A large or deep value is told in brief: what was sent need not come back whole. */
+function shortened(fault: Fault): Fault {
+  const { got } = fault;
+  const isShort =
+    got === null ||
+    typeof got === "number" ||
+    typeof got === "boolean" ||
+    (typeof got === "string" && got.length < 200);
+  return isShort || got === undefined ? fault : { ...fault, got: shown(got) };
+}
+
+/** Name, code and place of an error; a message may quote the record, and names have no place in a log. */
+function withoutContent(error: unknown): { error: string; code?: string; at: string[] } {
+  if (!(error instanceof Error)) return { error: typeof error, at: [] };
+  const frames = (error.stack ?? "").split("\n").filter((line) => line.startsWith("    at "));
+  const { code } = error as { code?: string };
+  return { error: error.name, code, at: frames.map((line) => line.trim()).slice(0, 12) };
+}

@@ -1,0 +1,26 @@
+import type { FastifyRequest } from "fastify";
+import type { Bench } from "../bench.ts";
+import { Refusal } from "../errors/refusal.ts";
+
+const reads = ["GET", "HEAD", "OPTIONS"];
+
+/**
+ * Lets only the bench's own pages and programs that are no browser write. Browsers say where a request comes from;
+ * a form of another page can send neither JSON nor hide its origin.
+ */
+export function refuseForeignWrites(bench: Bench): void {
+  bench.addHook("onRequest", async (request) => {
+    if (reads.includes(request.method)) return;
+    if (!isOwnOrigin(request)) throw new Refusal("originRefused");
+    if (!/^(application\/json|multipart\/form-data)\b/i.test(request.headers["content-type"] ?? "")) {
+      throw new Refusal("wrongType");
+    }
+  });
+}
+
+function isOwnOrigin({ headers, protocol }: FastifyRequest): boolean {
+  const { origin, host } = headers;
+  const site = headers["sec-fetch-site"];
+  if (site !== undefined && site !== "same-origin" && site !== "none") return false;
+  return origin === undefined || origin.toLowerCase() === `${protocol}://${host}`.toLowerCase();
+}

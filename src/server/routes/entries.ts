@@ -1,0 +1,54 @@
+import { z } from "zod";
+import { type Fault, InputError } from "../../domain/fault.ts";
+import { acceptDrafts } from "../../record/accept/index.ts";
+import { authorOf } from "../author.ts";
+import type { Bench, Workings } from "../bench.ts";
+import { draftSchema } from "../schemas.ts";
+
+const body = z.strictObject({ entries: z.array(draftSchema).min(1).max(200) });
+
+/** Two hundred entries with outlines in them. */
+const bodyLimit = 4 * 1024 * 1024;
+
+/** Writes into the record: all of the entries or none. */
+export function entriesRoutes(bench: Bench, { store, clinic, now }: Workings): void {
+  bench.post(
+    "/api/entries",
+    {
+      bodyLimit,
+      schema: {
+        summary: "Append entries, all or none; sending them again with the same ids is harmless",
+        body,
+      },
+    },
+    async (request, reply) => {
+      const story = await clinic.story();
+      const { entries } = request.body;
+      const faults = entries.flatMap(benchKindFaults);
+      if (faults.length > 0) throw new InputError(faults);
+      const author = authorOf(request, story);
+      const kept = await acceptDrafts(store, story, entries, { author, nowMs: now() });
+      return reply.code(201).send({ entries: kept });
+    },
+  );
+}
+
+/** Written by the bench itself, where what they say is made; taking one back is the nurse's to do. */
+const benchKinds: Record<string, string> = {
+  clinic: "POST /api/clinic",
+  advised: "the bench, when it makes a sheet",
+};
+
+function benchKindFaults(draft: unknown, index: number): Fault[] {
+  const { kind, corrects } = (draft ?? {}) as { kind?: unknown; corrects?: { as?: unknown } };
+  const writer = typeof kind === "string" && Object.hasOwn(benchKinds, kind) ? benchKinds[kind] : undefined;
+  if (writer === undefined || corrects?.as === "retract") return [];
+  return [
+    {
+      path: `entries.${index}.kind`,
+      problem: "is not written this way",
+      got: kind,
+      expected: `to be written by ${writer}`,
+    },
+  ];
+}
