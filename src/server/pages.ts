@@ -20,8 +20,9 @@ export function servePages(bench: Bench, webDir: string | null): void {
     });
   }
   bench.setNotFoundHandler((request, reply) => {
-    if (!isPage(request)) return refuse(reply, "notFound");
-    return isBuilt ? reply.sendFile("index.html") : refuse(reply, "pagesNotBuilt");
+    if (!isPage(request)) refuse(reply, "notFound");
+    else if (isBuilt) reply.sendFile("index.html");
+    else refuse(reply, "pagesNotBuilt");
   });
 }
 
@@ -38,7 +39,7 @@ function isPage({ method, url }: FastifyRequest): boolean {
   );
 }
 
-function refuse(reply: FastifyReply, code: ErrorCode): FastifyReply {
+function refuse(reply: FastifyReply, code: ErrorCode): void {
   const refusal = new Refusal(code);
-  return reply.code(refusal.status).send(bodyOf(refusal));
+  reply.code(refusal.status).send(bodyOf(refusal));
 }

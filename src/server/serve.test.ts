@@ -115,7 +115,7 @@ describe("the log", () => {
       .trim()
       .split("\n")
       .map((line) => JSON.parse(line));
-    expect(lines.map(({ msg }) => msg)).toEqual(["listening", "write", "write"]);
+    expect(lines.map(({ msg }) => msg)).toEqual([`Server listening at ${url}`, "write", "write"]);
     expect(lines[1]).toMatchObject({ method: "POST", route: "/api/clinic", status: 200 });
     expect(text).not.toMatch(/Edda|Voss|Harbour|Marlow/);
   });

@@ -72,7 +72,6 @@ export async function serve({
     bench.server.once("close", () => close().then(resolve, reject));
   });
   if (stopOnSignals) closeOnSignals(close, closed);
-  bench.log.info({ host, port: taken }, "listening");
   return { url: `http://${nameFor(host)}:${taken}`, host, port: taken, close, closed };
 }
 

@@ -97,13 +97,14 @@ async function pagesOf(url) {
 }
 
 async function dropLog(page) {
+  const ago = (days) => new Date(Date.now() - days * 86_400_000).toISOString().slice(0, 10);
   const lines = [
     "date;time;what;why;leak hours;note",
-    "2026-03-02;07:40;barrier;planned;;",
-    "2026-03-05;22:10;barrier;leak past the edge;3 4;after supper",
-    "2026-03-06;25:10;barrier;planned;;",
-    "2026-03-09;08:00;barier;planned;;",
-    "2026-03-12;;pouch only;planned;;",
+    `${ago(9)};07:41;barrier;planned;;`,
+    `${ago(7)};22:10;barrier;leak past the edge;3 4;after supper`,
+    `${ago(6)};25:10;barrier;planned;;`,
+    `${ago(4)};08:00;barier;planned;;`,
+    `${ago(3)};;pouch only;planned;;`,
   ];
   const file = { name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(lines.join("\n")) };
   await page.setInputFiles("input[type=file]", file);

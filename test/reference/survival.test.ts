@@ -5,6 +5,7 @@
 import { describe, expect, it } from "vitest";
 import {
   type CurveInterval,
+  compareGroups,
   curveQuantile,
   curveRows,
   hazardRows,
@@ -43,6 +44,11 @@ interface ReferenceWeibull {
   loglik: number;
   cov_log_shape_log_scale: [[number, number], [number, number]];
   quantiles: { p_failed: number; time: number; ci95_logscale_lo: number; ci95_logscale_hi: number }[];
+}
+
+interface Case {
+  data: Data;
+  by_group?: Block[];
 }
 
 interface EdgeCase {
@@ -182,6 +188,21 @@ describe("comparisons agree with R's survdiff and survreg", () => {
       });
     }
   }
+
+  it("every pair of groups: difference of restricted means from R's means and errors", () => {
+    for (const { data, by_group } of reference.cases as unknown as Case[]) {
+      if (by_group?.length !== 2) continue;
+      const [first, second] = by_group as [Block, Block];
+      first.rmst.forEach(({ tau, rmst, se }, i) => {
+        const { restrictedMeanDifference } = compareGroups(wearsOf(data), { tauDays: tau });
+        const days = second.rmst[i]!.rmst - rmst;
+        const reach = 1.959963984540054 * Math.hypot(se, second.rmst[i]!.se);
+        close(restrictedMeanDifference!.days, days, curveTolerance);
+        close(restrictedMeanDifference!.lower, days - reach, curveTolerance);
+        close(restrictedMeanDifference!.upper, days + reach, curveTolerance);
+      });
+    }
+  });
 
   it("leukaemia_6mp by group: time ratio with its limits", () => {
     const { data, weibull_aft } = reference.cases.find(({ id }) => id === "leukaemia_6mp")!;

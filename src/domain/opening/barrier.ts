@@ -2,6 +2,7 @@ import { type Note, note } from "../note.ts";
 import {
   boundaryOf,
   clockHourAt,
+  distanceMm,
   type Outline,
   onClock,
   type Point,
@@ -106,7 +107,7 @@ function smallestMargin(opening: Outline, barrier: Barrier, centre: Point): AtCl
 
 /** How far an opening reaches from the barrier's centre. */
 function farthestReach(opening: Outline, centre: Point): AtClock {
-  const least = leastAtClock(opening, centre, ([x, y]) => -Math.hypot(x - centre[0], y - centre[1]));
+  const least = leastAtClock(opening, centre, (point) => -distanceMm(centre, point));
   return { mm: -least.mm, clockHour: least.clockHour };
 }
 

@@ -1,25 +1,26 @@
 import { z } from "zod";
-import { pointSchema, shapeSchema } from "../outline/input.ts";
+import { coordinateSchema, lengthSchema, pointSchema, shapeSchema } from "../outline/input.ts";
 import type { OpeningInput } from "./opening.ts";
 
-const lengthMm = z.number().positive();
+/** A wider curve than this is no curve that scissors are asked to follow, but a straight line. */
+const widestCurveMm = 100;
 
 const barrierSchema = z.discriminatedUnion(
   "shape",
   [
-    z.strictObject({ shape: z.literal("round"), diameterMm: lengthMm }),
-    z.strictObject({ shape: z.literal("rectangle"), widthMm: lengthMm, heightMm: lengthMm }),
+    z.strictObject({ shape: z.literal("round"), diameterMm: lengthSchema }),
+    z.strictObject({ shape: z.literal("rectangle"), widthMm: lengthSchema, heightMm: lengthSchema }),
   ],
   { error: '"round" or "rectangle"' },
 );
 
 export const openingSchema: z.ZodType<OpeningInput> = z.strictObject({
   stoma: shapeSchema,
-  clearanceMm: z.number(),
+  clearanceMm: coordinateSchema,
   barrier: barrierSchema.optional(),
-  maxOpeningMm: lengthMm.optional(),
-  starterHoleMm: lengthMm.optional(),
-  edgeMarginMm: z.number().nonnegative().optional(),
-  scissorRadiusMm: z.number().nonnegative().optional(),
+  maxOpeningMm: lengthSchema.optional(),
+  starterHoleMm: lengthSchema.optional(),
+  edgeMarginMm: coordinateSchema.nonnegative().optional(),
+  scissorRadiusMm: z.number().nonnegative().max(widestCurveMm).optional(),
   barrierCentreMm: pointSchema.optional(),
 });

@@ -14,9 +14,10 @@ import { rawParallel } from "./rawParallel.ts";
 const arcToleranceMm = 0.0005;
 
 /**
- * The curve parallel to an outline, with round joins: `offsetMm` outside it, or inside where negative.
- * Within the tolerance of the exact curve of the given polygon, never nearer to it. Of a curve that falls apart one part is returned,
- * of one that encloses a hole the outer edge: nobody can cut an island out of a hole.
+ * The curve parallel to an outline, with round joins: `offsetMm` outside it, or inside where negative. It
+ * lies within the tolerance of the exact curve of the given polygon, and never nearer to the polygon. Of a
+ * curve that falls apart one part is returned; of one that encloses a hole the outer edge, since an island
+ * in a hole cannot be cut.
  *
  * @param outline counterclockwise, not meeting itself
  * @returns null where nothing is left
@@ -43,8 +44,9 @@ function leftmost({ xs, count }: Track): Place {
   return { segment, share: 0 };
 }
 
-/** Long segments of an inward curve are tried at places this far apart, mm. */
+/** Long segments of an inward curve are tried at places about this far apart, mm, but not at more than these. */
 const trialStepMm = 1;
+const mostTrials = 64;
 
 /** A place on an inward curve that no part of the outline is nearer to than the depth. */
 function certainPlace({ xs, ys, count }: Track, outline: Outline, depthMm: number): Place | null {
@@ -53,7 +55,7 @@ function certainPlace({ xs, ys, count }: Track, outline: Outline, depthMm: numbe
     const next = segment + 1 < count ? segment + 1 : 0;
     const dx = xs[next]! - xs[segment]!;
     const dy = ys[next]! - ys[segment]!;
-    const trials = Math.ceil(Math.hypot(dx, dy) / trialStepMm);
+    const trials = Math.min(mostTrials, Math.ceil(Math.hypot(dx, dy) / trialStepMm));
     for (let trial = 0; trial < trials; trial += 1) {
       const share = (trial + 0.5) / trials;
       const x = xs[segment]! + share * dx;

@@ -3,6 +3,9 @@ import type { Track } from "../outline/index.ts";
 /** For offsets of metres the tolerance grows, so that an arc never needs more than about a thousand sides. */
 const leastToleranceShare = 5e-6;
 
+/** Points closer than this have no direction between them, mm. */
+const samePlaceMm = 1e-9;
+
 /** A parallel curve before the places where it runs through itself are cut out. */
 export interface RawParallel extends Track {
   /** Whether no corner of the outline turned against the offset, so that nothing needs cutting out. */
@@ -26,14 +29,17 @@ export function rawParallel(outline: Track, offsetMm: number, toleranceMm: numbe
   const line: Line = { xs: [], ys: [] };
   let clean = true;
 
-  let lengthBefore = Math.hypot(xs[0]! - xs[count - 1]!, ys[0]! - ys[count - 1]!);
-  let normalX = (ys[0]! - ys[count - 1]!) / lengthBefore;
-  let normalY = (xs[count - 1]! - xs[0]!) / lengthBefore;
-  for (let at = 0; at < count; at += 1) {
+  let last = count - 1;
+  while (last > 1 && lengthOf(xs[0]! - xs[last]!, ys[0]! - ys[last]!) < samePlaceMm) last -= 1;
+  let lengthBefore = lengthOf(xs[0]! - xs[last]!, ys[0]! - ys[last]!);
+  let normalX = (ys[0]! - ys[last]!) / lengthBefore;
+  let normalY = (xs[last]! - xs[0]!) / lengthBefore;
+  for (let at = 0; at <= last; at += 1) {
     const x = xs[at]!;
     const y = ys[at]!;
-    const next = at + 1 < count ? at + 1 : 0;
-    const lengthAfter = Math.hypot(xs[next]! - x, ys[next]! - y);
+    const next = at < last ? at + 1 : 0;
+    const lengthAfter = lengthOf(xs[next]! - x, ys[next]! - y);
+    if (lengthAfter < samePlaceMm) continue;
     const nextNormalX = (ys[next]! - y) / lengthAfter;
     const nextNormalY = (x - xs[next]!) / lengthAfter;
     const sine = normalX * nextNormalY - normalY * nextNormalX;
@@ -58,6 +64,10 @@ export function rawParallel(outline: Track, offsetMm: number, toleranceMm: numbe
     normalY = nextNormalY;
   }
   return { ...line, count: line.xs.length, clean };
+}
+
+function lengthOf(dx: number, dy: number): number {
+  return Math.sqrt(dx * dx + dy * dy);
 }
 
 interface Line {

@@ -1,11 +1,13 @@
 import {
   boundaryOf,
   difference,
+  distanceMm,
   evenlySpaced,
   grown,
   largestPart,
   type Outline,
   type Point,
+  perimeterMm,
   thinned,
   union,
 } from "../outline/index.ts";
@@ -25,6 +27,9 @@ const wider = 1.05;
 
 /** Distance between points of a rounded path, mm: their chords leave a 3 mm curve by 0.003 mm at most. */
 const stepMm = 0.25;
+
+/** An outline metres round keeps the points it has. */
+const mostPoints = 8000;
 
 /** A corner that a curve of the wanted radius would cut by no more than this is already such a curve, mm. */
 const cornerCutMm = 0.005;
@@ -53,25 +58,31 @@ export function scissorPathFor(opening: Outline, stoma: Outline, radiusMm: numbe
   const outside = parallelCurve(thinned(opening, toleranceMm), ball + slackMm, toleranceMm) ?? opening;
   const inside = parallelCurve(outside, -2 * ball - slackMm, finishMm);
   const rounded = inside && parallelCurve(inside, ball + slackMm, finishMm);
-  if (rounded && encloses(rounded, stoma)) return { path: evenlySpaced(rounded, stepMm), tightAt: [] };
+  if (rounded && encloses(rounded, stoma)) return { path: spaced(rounded), tightAt: [] };
   return withCornersKept(outside, stoma, radiusMm);
+}
+
+function spaced(path: Outline): Outline {
+  return perimeterMm(path) > mostPoints * stepMm ? path : evenlySpaced(path, stepMm);
 }
 
 /** Whether each corner could give way to an arc of the radius without being cut visibly. */
 export function followsCurve(outline: Outline, radiusMm: number): boolean {
   const count = outline.length;
-  let [ax, ay] = outline[count - 1]!;
-  let [bx, by] = outline[0]!;
-  let before = Math.hypot(bx - ax, by - ay);
+  let a = outline[count - 1]!;
+  let b = outline[0]!;
+  let before = distanceMm(a, b);
   for (let at = 0; at < count; at += 1) {
-    const [cx, cy] = outline[at + 1 < count ? at + 1 : 0]!;
-    const after = Math.hypot(cx - bx, cy - by);
-    const cosine = ((bx - ax) * (cx - bx) + (by - ay) * (cy - by)) / (before * after);
+    const c = outline[at + 1 < count ? at + 1 : 0]!;
+    const after = distanceMm(b, c);
+    const cosine = ((b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])) / (before * after);
     const halfCosine = Math.sqrt(Math.max(0, (1 + cosine) / 2));
     const tangent = Math.sqrt(Math.max(0, 1 - halfCosine * halfCosine)) / halfCosine;
     if (radiusMm * tangent > Math.min(before, after) / 2) return false;
     if (radiusMm * (1 / halfCosine - 1) > cornerCutMm) return false;
-    [ax, ay, bx, by, before] = [bx, by, cx, cy, after];
+    a = b;
+    b = c;
+    before = after;
   }
   return true;
 }
@@ -102,12 +113,11 @@ function withCornersKept(outside: Outline, stoma: Outline, radiusMm: number): Sc
 
 /** Where three points half a millimetre apart lie on a circle smaller than the radius. */
 function tightPlaces(path: Outline, radiusMm: number): Outline {
-  const points = evenlySpaced(path, 2 * stepMm);
+  const points = evenlySpaced(path, Math.max(2 * stepMm, perimeterMm(path) / mostPoints));
   return points.filter((b, at) => {
     const a = points.at(at - 1)!;
     const c = points[(at + 1) % points.length]!;
-    const [abX, abY, bcX, bcY] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
-    const sides = Math.hypot(abX, abY) * Math.hypot(bcX, bcY) * Math.hypot(c[0] - a[0], c[1] - a[1]);
-    return sides < 2 * Math.abs(abX * bcY - abY * bcX) * radiusMm;
+    const twiceArea = Math.abs((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]));
+    return distanceMm(a, b) * distanceMm(b, c) * distanceMm(a, c) < 2 * twiceArea * radiusMm;
   });
 }

@@ -35,38 +35,39 @@ export function segmentGrid({ xs, ys, count }: Track) {
   const columns = Math.floor((right - left) / cellMm) + 1;
   const rows = Math.floor((top - bottom) / cellMm) + 1;
 
-  // The cells each segment's box covers, as first and last column, first and last row.
-  const cover = new Int16Array(count * 4);
+  const column = new Int16Array(count);
+  const row = new Int16Array(count);
   for (let at = 0; at < count; at += 1) {
-    const next = at + 1 < count ? at + 1 : 0;
-    const columnA = Math.floor((xs[at]! - left) / cellMm);
-    const columnB = Math.floor((xs[next]! - left) / cellMm);
-    const rowA = Math.floor((ys[at]! - bottom) / cellMm);
-    const rowB = Math.floor((ys[next]! - bottom) / cellMm);
-    cover[4 * at] = Math.min(columnA, columnB);
-    cover[4 * at + 1] = Math.max(columnA, columnB);
-    cover[4 * at + 2] = Math.min(rowA, rowB);
-    cover[4 * at + 3] = Math.max(rowA, rowB);
+    column[at] = Math.floor((xs[at]! - left) / cellMm);
+    row[at] = Math.floor((ys[at]! - bottom) / cellMm);
   }
-  // A packed list: starts[cell] .. starts[cell + 1] are the segments of a cell.
-  const starts = new Int32Array(columns * rows + 1);
-  forEachCover((cell) => {
-    starts[cell + 1]! += 1;
-  });
-  for (let cell = 0; cell < columns * rows; cell += 1) starts[cell + 1]! += starts[cell]!;
-  const members = new Int32Array(starts[columns * rows]!);
-  const filled = starts.slice();
-  forEachCover((cell, segment) => {
-    members[filled[cell]!] = segment;
-    filled[cell]! += 1;
-  });
 
-  function forEachCover(visit: (cell: number, segment: number) => void): void {
-    for (let segment = 0; segment < count; segment += 1) {
-      for (let row = cover[4 * segment + 2]!; row <= cover[4 * segment + 3]!; row += 1) {
-        for (let column = cover[4 * segment]!; column <= cover[4 * segment + 1]!; column += 1) {
-          visit(row * columns + column, segment);
-        }
+  // A packed list: starts[cell] .. starts[cell + 1] are the segments whose box covers the cell.
+  const starts = new Int32Array(columns * rows + 1);
+  for (let segment = 0; segment < count; segment += 1) {
+    const next = segment + 1 < count ? segment + 1 : 0;
+    const [lastRow, lastColumn] = [
+      Math.max(row[segment]!, row[next]!),
+      Math.max(column[segment]!, column[next]!),
+    ];
+    for (let r = Math.min(row[segment]!, row[next]!); r <= lastRow; r += 1) {
+      for (let c = Math.min(column[segment]!, column[next]!); c <= lastColumn; c += 1)
+        starts[r * columns + c]! += 1;
+    }
+  }
+  // Each start is now its cell's count; summed up it is the cell's end, and filling takes it back to its start.
+  for (let cell = 1; cell <= columns * rows; cell += 1) starts[cell]! += starts[cell - 1]!;
+  const members = new Int32Array(starts[columns * rows]!);
+  for (let segment = 0; segment < count; segment += 1) {
+    const next = segment + 1 < count ? segment + 1 : 0;
+    const [lastRow, lastColumn] = [
+      Math.max(row[segment]!, row[next]!),
+      Math.max(column[segment]!, column[next]!),
+    ];
+    for (let r = Math.min(row[segment]!, row[next]!); r <= lastRow; r += 1) {
+      for (let c = Math.min(column[segment]!, column[next]!); c <= lastColumn; c += 1) {
+        starts[r * columns + c]! -= 1;
+        members[starts[r * columns + c]!] = segment;
       }
     }
   }
@@ -86,10 +87,14 @@ export function segmentGrid({ xs, ys, count }: Track) {
     let nearest = 1 + slack;
     let other = -1;
     let nearestOtherShare = 0;
-    for (let row = cover[4 * segment + 2]!; row <= cover[4 * segment + 3]!; row += 1) {
-      for (let column = cover[4 * segment]!; column <= cover[4 * segment + 1]!; column += 1) {
-        const end = starts[row * columns + column + 1]!;
-        for (let member = starts[row * columns + column]!; member < end; member += 1) {
+    const firstRow = Math.min(row[segment]!, row[after]!);
+    const lastRow = Math.max(row[segment]!, row[after]!);
+    const firstColumn = Math.min(column[segment]!, column[after]!);
+    const lastColumn = Math.max(column[segment]!, column[after]!);
+    for (let r = firstRow; r <= lastRow; r += 1) {
+      for (let c = firstColumn; c <= lastColumn; c += 1) {
+        const end = starts[r * columns + c + 1]!;
+        for (let member = starts[r * columns + c]!; member < end; member += 1) {
           const candidate = members[member]!;
           const candidateEnd = candidate + 1 < count ? candidate + 1 : 0;
           const ex = xs[candidateEnd]! - xs[candidate]!;

@@ -1,3 +1,4 @@
+import { distanceMm } from "./polygon.ts";
 import type { Outline, Point } from "./shape.ts";
 
 /** Longest step between points of a curve, mm. */
@@ -16,16 +17,16 @@ export function curveThrough(points: Outline): Outline {
     const before = points[(at + count - 1) % count]!;
     const to = points[(at + 1) % count]!;
     const after = points[(at + 2) % count]!;
-    const steps = Math.max(1, Math.ceil(distance(from, to) / stepMm));
+    const steps = Math.max(1, Math.ceil(distanceMm(from, to) / stepMm));
     return Array.from({ length: steps }, (_, step) => onSpan(before, from, to, after, step / steps));
   });
 }
 
 /** The pyramid of Barry and Goldman with knots as far apart as the square root of the distance. */
 function onSpan(before: Point, from: Point, to: Point, after: Point, share: number): Point {
-  const knotFrom = Math.sqrt(distance(before, from));
-  const knotTo = knotFrom + Math.sqrt(distance(from, to));
-  const knotAfter = knotTo + Math.sqrt(distance(to, after));
+  const knotFrom = Math.sqrt(distanceMm(before, from));
+  const knotTo = knotFrom + Math.sqrt(distanceMm(from, to));
+  const knotAfter = knotTo + Math.sqrt(distanceMm(to, after));
   const knot = knotFrom + share * (knotTo - knotFrom);
   const first = mixed(before, from, 0, knotFrom, knot);
   const second = mixed(from, to, knotFrom, knotTo, knot);
@@ -38,8 +39,4 @@ function onSpan(before: Point, from: Point, to: Point, after: Point, share: numb
 function mixed(a: Point, b: Point, knotA: number, knotB: number, knot: number): Point {
   const share = (knot - knotA) / (knotB - knotA);
   return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
-}
-
-function distance(a: Point, b: Point): number {
-  return Math.hypot(a[0] - b[0], a[1] - b[1]);
 }

@@ -1,3 +1,4 @@
+import { distanceMm } from "./polygon.ts";
 import type { Outline, Point } from "./shape.ts";
 
 export interface Circle {
@@ -56,11 +57,11 @@ function smallestOfFew([first, ...others]: Point[]): { circle: Circle; holders: 
 }
 
 function reaches({ centreMm, radiusMm }: Circle, point: Point): boolean {
-  return distance(centreMm, point) <= radiusMm * (1 + roundingShare);
+  return distanceMm(centreMm, point) <= radiusMm * (1 + roundingShare);
 }
 
 function between(a: Point, b: Point): Circle {
-  return { centreMm: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], radiusMm: distance(a, b) / 2 };
+  return { centreMm: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], radiusMm: distanceMm(a, b) / 2 };
 }
 
 function through(a: Point, b: Point, c: Point): Circle {
@@ -68,9 +69,5 @@ function through(a: Point, b: Point, c: Point): Circle {
   const twice = 2 * (bx * cy - by * cx);
   const [bb, cc] = [bx * bx + by * by, cx * cx + cy * cy];
   const centreMm: Point = [a[0] + (cy * bb - by * cc) / twice, a[1] + (bx * cc - cx * bb) / twice];
-  return { centreMm, radiusMm: distance(centreMm, a) };
-}
-
-function distance(a: Point, b: Point): number {
-  return Math.hypot(a[0] - b[0], a[1] - b[1]);
+  return { centreMm, radiusMm: distanceMm(centreMm, a) };
 }

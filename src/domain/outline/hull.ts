@@ -1,3 +1,4 @@
+import { distanceMm } from "./polygon.ts";
 import type { Outline, Point } from "./shape.ts";
 
 /**
@@ -41,20 +42,16 @@ export function calliperWidths(hull: Outline): { maxMm: number; minMm: number } 
     const beyond = hull[(far + 1) % count]!;
     maxMm = Math.max(
       maxMm,
-      distance(a, opposite),
-      distance(b, opposite),
-      distance(a, beyond),
-      distance(b, beyond),
+      distanceMm(a, opposite),
+      distanceMm(b, opposite),
+      distanceMm(a, beyond),
+      distanceMm(b, beyond),
     );
-    minMm = Math.min(minMm, cross(a, b, opposite) / distance(a, b));
+    minMm = Math.min(minMm, cross(a, b, opposite) / distanceMm(a, b));
   }
   return { maxMm, minMm };
 }
 
 function cross(a: Point, b: Point, c: Point): number {
   return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-}
-
-function distance(a: Point, b: Point): number {
-  return Math.hypot(b[0] - a[0], b[1] - a[1]);
 }

@@ -1,18 +1,26 @@
 import { z } from "zod";
 import type { Shape } from "./shape.ts";
 
+/** Beyond ten kilometres the formulas no longer hold a hundredth of a millimetre. */
+const farthestMm = 1e7;
+
+/** A coordinate or a signed length. */
+export const coordinateSchema = z.number().min(-farthestMm).max(farthestMm);
+
+export const lengthSchema = z.number().positive().max(farthestMm);
+
 /** A place in mm: x to the person's left, y to the head. */
-export const pointSchema = z.tuple([z.number(), z.number()]);
+export const pointSchema = z.tuple([coordinateSchema, coordinateSchema]);
 
 const guideSchema = z.discriminatedUnion(
   "shape",
   [
-    z.strictObject({ shape: z.literal("round"), diameterMm: z.number().positive() }),
+    z.strictObject({ shape: z.literal("round"), diameterMm: lengthSchema }),
     z.strictObject({
       shape: z.literal("oval"),
-      lengthMm: z.number().positive(),
-      widthMm: z.number().positive(),
-      tiltDeg: z.number(),
+      lengthMm: lengthSchema,
+      widthMm: lengthSchema,
+      tiltDeg: z.number().min(-360).max(360),
     }),
   ],
   { error: '"round" or "oval"' },

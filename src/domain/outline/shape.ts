@@ -33,19 +33,22 @@ const guideCorners = 360;
  * row. The first point of a given outline stays the first.
  *
  * @param path where the shape stands in the input, for errors
- * @throws InputError with fewer than three different points, all points on one line, or an outline that meets itself; the
- * fault names the two edges and the place in mm
+ * @throws InputError with fewer than three different points, all points on one line, nothing of visible size,
+ * or an outline that meets itself: then the fault names the two edges and the place in mm
  */
 export function outlineOf(shape: Shape, path = ""): Outline {
   const inner = (field: string) => (path ? `${path}.${field}` : field);
   const outline =
     "guide" in shape ? guideOutline(shape.guide) : simpleOutline(shape.outline, inner("outline"));
   const area = signedAreaMm2(outline);
-  if (area === 0 || !Number.isFinite(area)) {
-    refuse(path, "is too small or too large to compute with", area, "an area above 0 that is finite");
+  if (Math.abs(area) < leastAreaMm2) {
+    refuse(path, "is too small to compute with", Math.abs(area), `an area of ${leastAreaMm2} mm2 or more`);
   }
   return area > 0 ? outline : [outline[0]!, ...outline.slice(1).reverse()];
 }
+
+/** A speck: below this the smallest steps of the computations are no longer small. */
+const leastAreaMm2 = 1e-4;
 
 function guideOutline(guide: GuideReading): Outline {
   const [lengthMm, widthMm, tiltDeg] =

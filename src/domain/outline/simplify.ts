@@ -1,4 +1,5 @@
 import { findCrossing } from "./crossing.ts";
+import { distanceMm } from "./polygon.ts";
 import type { Outline, Point } from "./shape.ts";
 
 /**
@@ -29,14 +30,14 @@ export function thinned(outline: Outline, toleranceMm: number): Outline {
   let axis = 0;
   let [low, high] = [-Math.PI, Math.PI];
   for (const point of [...outline.slice(1), outline[0]!]) {
-    let distance = Math.hypot(point[0] - anchor[0], point[1] - anchor[1]);
+    let distance = distanceMm(anchor, point);
     let angle = turnFrom(axis, Math.atan2(point[1] - anchor[1], point[0] - anchor[0]));
     if (last !== anchor && (angle < low || angle > high || distance < reach)) {
       kept.push(last);
       anchor = last;
       reach = 0;
       [low, high] = [-Math.PI, Math.PI];
-      distance = Math.hypot(point[0] - anchor[0], point[1] - anchor[1]);
+      distance = distanceMm(anchor, point);
       axis = Math.atan2(point[1] - anchor[1], point[0] - anchor[0]);
       angle = 0;
     }

@@ -1,4 +1,4 @@
-import { perimeterMm } from "./polygon.ts";
+import { distanceMm, perimeterMm } from "./polygon.ts";
 import type { Outline, Point } from "./shape.ts";
 
 /**
@@ -14,12 +14,12 @@ export function evenlySpaced(outline: Outline, stepMm: number): Outline {
   const points: Point[] = [];
   let done = 0;
   for (let at = 0; at < outline.length; at += 1) {
-    const [ax, ay] = outline[at]!;
-    const [bx, by] = outline[at + 1 < outline.length ? at + 1 : 0]!;
-    const length = Math.hypot(bx - ax, by - ay);
+    const a = outline[at]!;
+    const b = outline[at + 1 < outline.length ? at + 1 : 0]!;
+    const length = distanceMm(a, b);
     while (points.length < count && points.length * step < done + length) {
       const share = (points.length * step - done) / length;
-      points.push([ax + share * (bx - ax), ay + share * (by - ay)]);
+      points.push([a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])]);
     }
     done += length;
   }

@@ -1,5 +1,5 @@
 import { refuse } from "../fault.ts";
-import { perimeterMm } from "./polygon.ts";
+import { distanceMm, perimeterMm } from "./polygon.ts";
 import { type Outline, outlineOf, type Point } from "./shape.ts";
 import { evenlySpaced } from "./spacing.ts";
 
@@ -31,14 +31,14 @@ const pointLimits = { least: 72, most: 720 };
  * @throws InputError where the stroke has too few points or meets itself away from its ends
  */
 export function smoothTracing(stroke: readonly Point[]): Tracing {
-  const points = stroke.filter((point, at) => at === 0 || distance(point, stroke[at - 1]!) > 0);
+  const points = stroke.filter((point, at) => at === 0 || distanceMm(point, stroke[at - 1]!) > 0);
   if (points.length < 3) refuse("stroke", "has too few different points", points.length, "at least 3");
   const { loop, gapMm } = joined(points);
   const wanted = Math.round(perimeterMm(loop) / stepMm);
   const count = Math.min(pointLimits.most, Math.max(pointLimits.least, wanted));
   const even = evenlySpaced(loop, perimeterMm(loop) / count);
   const smooth = withoutShortWaves(even, perimeterMm(loop));
-  const squares = smooth.map((point, at) => distance(point, even[at]!) ** 2);
+  const squares = smooth.map((point, at) => distanceMm(point, even[at]!) ** 2);
   const jitterMm = Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / count);
   return { outline: outlineOf({ outline: smooth }, "stroke"), gapMm, jitterMm };
 }
@@ -46,10 +46,10 @@ export function smoothTracing(stroke: readonly Point[]): Tracing {
 /** Cuts the stroke where its first and last third come nearest; of equal distances the outermost. */
 function joined(points: Outline): { loop: Outline; gapMm: number } {
   const third = Math.max(1, Math.floor(points.length / 3));
-  let [first, last, gapMm] = [0, points.length - 1, distance(points[0]!, points.at(-1)!)];
+  let [first, last, gapMm] = [0, points.length - 1, distanceMm(points[0]!, points.at(-1)!)];
   for (let start = 0; start < third; start += 1) {
     for (let end = points.length - 1; end >= points.length - third; end -= 1) {
-      const apart = distance(points[start]!, points[end]!);
+      const apart = distanceMm(points[start]!, points[end]!);
       if (apart < gapMm) [first, last, gapMm] = [start, end, apart];
     }
   }
@@ -80,8 +80,4 @@ function withoutShortWaves(points: Outline, lengthMm: number): Outline {
 
 function turn(turns: number): [number, number] {
   return [Math.cos(2 * Math.PI * turns), Math.sin(2 * Math.PI * turns)];
-}
-
-function distance(a: Point, b: Point): number {
-  return Math.hypot(a[0] - b[0], a[1] - b[1]);
 }

@@ -55,7 +55,7 @@ export const wearProtocol = defineProtocol({
     min: 2,
     max: 60,
     source:
-      "Chosen so that a change twice a week, the common practice, meets a failing seal about one time in ten. Not a published mean wear: those are mostly planned changes",
+      "Chosen so that the middle person, changed twice a week as is common practice, meets a failing seal one time in twelve. Not a published mean wear: those are mostly planned changes",
     certainty: "judgement",
   },
   priorScaleLogSd: {

@@ -110,6 +110,19 @@ describe("below the floor", () => {
     expect(codes(short.notes)).toEqual(["tooEarlyToSay"]);
   });
 
+  it("does not blame the fit where the clinic's floor is above what the prior alone allows", () => {
+    const { estimate, notes } = changeInterval({ wears: [] }, protocolWith({ floorIntervalDays: 3 }));
+    expect(estimate).toBeNull();
+    expect(codes(notes)).toEqual(["tooEarlyToSay"]);
+  });
+
+  it("gives the reason that is true: risk too high, or no seal seen to hold that long", () => {
+    expect(changeInterval({ wears: times(6, 1.2, "leak") }).notes[0]!.text).toContain("10 %");
+    const once = changeInterval({ wears: [...times(20, 1.95, "planned"), ...times(1, 1.9, "leak")] });
+    expect(once.unbounded.estimate).toBeGreaterThan(2);
+    expect(once.notes[0]!.text).toContain("none has been seen to hold to day 2");
+  });
+
   it("follows the floor and the maximum of the clinic's own protocol", () => {
     const wears = times(20, 3.5, "planned");
     expect(changeInterval({ wears }, protocolWith({ maxIntervalDays: 3 })).estimate).toBe(3);
@@ -132,10 +145,15 @@ describe("a closed pouch changed several times a day", () => {
     expect(codes(failing.notes)).toEqual(["reviewFit"]);
   });
 
-  it("never stretches the prior for a plan longer than the usual one", () => {
-    expect(changeInterval({ wears: [], plannedDays: 7 }).unbounded).toEqual(
-      changeInterval({ wears: [] }).unbounded,
-    );
+  it("is told from a drainable pouch on a short or long plan, whose prior stays the usual one", () => {
+    for (const plannedDays of [2, 7])
+      expect(changeInterval({ wears: [], plannedDays }).unbounded).toEqual(
+        changeInterval({ wears: [] }).unbounded,
+      );
+    expect(changeInterval({ wears: [], plannedDays: 2 })).toMatchObject({
+      estimate: 2,
+      boundBy: "plannedInterval",
+    });
   });
 });
 
@@ -145,7 +163,7 @@ describe("what an interval rests on", () => {
     expect(estimate).toBeGreaterThan(2);
     expect(personShare).toBe(0);
     expect(codes(basis)).toEqual(["noWears", "priorShare"]);
-    expect(basis[1]!.text).toContain("100 % from the protocol");
+    expect(basis[1]!.text).toContain("All that is known");
   });
 
   it("is more and more the person as wears come in", () => {

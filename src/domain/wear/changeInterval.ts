@@ -66,7 +66,7 @@ export function changeInterval(
     boundBy: isBound ? bound.by : null,
     personShare,
     basis: changeBasis(input.wears, personShare, settings, isBound ? bound : null),
-    notes: [advised ? changeNowSigns() : whyNoInterval(own, bound.days, lifetimes.failures, settings)],
+    notes: [advised ? changeNowSigns() : whyNoInterval(own, lifetimes, settings)],
   };
 }
 
@@ -150,13 +150,11 @@ function heldTo(
 
 function whyNoInterval(
   own: OwnDay | null,
-  boundDays: number,
-  failures: number,
+  { failures, longestDays }: Lifetimes,
   settings: ChangeSettings,
 ): Note {
   if (!own) return tooFewFailures();
-  const heldBackOnly = own.estimate >= settings.floorDays && failures === 0;
-  return heldBackOnly
-    ? tooEarlyToSay(settings, boundDays)
-    : reviewFit(settings, Math.min(own.estimate, boundDays));
+  return failures === 0
+    ? tooEarlyToSay(settings, longestDays)
+    : reviewFit(settings, own.estimate, longestDays);
 }

@@ -11,10 +11,7 @@ export interface ChangeIntervalInput {
   /** Below this the answer is "review the fit", never "change more often". */
   floorDays?: number;
   maxDays?: number;
-  /**
-   * The change as now planned. A plan shorter than the protocol's for drainable pouches shortens the prior
-   * with it; a closed pouch's also sets its floor.
-   */
+  /** The change as now planned. That of a closed pouch sets its prior and its floor. */
   plannedDays?: number;
   /** `none`: maximum likelihood from the wears alone. */
   prior?: "weak" | "none";
@@ -56,11 +53,13 @@ function isClosed(plannedDays: number, protocol: Protocol): boolean {
   );
 }
 
-/** A plan shorter than the usual one shortens the prior with it; a longer plan never stretches it. */
+/** A closed pouch is expected to last as many of its plans as a drainable one does of its own. */
 function priorFor(plannedDays: number, protocol: Protocol): WearPrior {
-  const shorter = Math.min(1, plannedDays / protocol.plannedIntervalDrainableDays);
+  const scaleDays = isClosed(plannedDays, protocol)
+    ? protocol.priorScaleDays * (plannedDays / protocol.plannedIntervalDrainableDays)
+    : protocol.priorScaleDays;
   return {
-    logScale: { mean: Math.log(protocol.priorScaleDays * shorter), sd: protocol.priorScaleLogSd },
+    logScale: { mean: Math.log(scaleDays), sd: protocol.priorScaleLogSd },
     logShape: { mean: Math.log(protocol.priorShape), sd: protocol.priorShapeLogSd },
   };
 }

@@ -17,7 +17,7 @@ export function changeBasis(
 ): Note[] {
   return [
     personWears(wears),
-    settings.prior ? sharedWithPrior(personShare, settings) : wearsAlone(),
+    settings.prior ? sharedWithPrior(wears.length, personShare, settings) : wearsAlone(),
     ...(bound ? [boundedBy(bound)] : []),
   ];
 }
@@ -35,13 +35,17 @@ function personWears(wears: readonly Wear[]): Note {
   );
 }
 
-function sharedWithPrior(personShare: number, { prior, plannedDays }: ChangeSettings): Note {
+function sharedWithPrior(wears: number, personShare: number, { prior, plannedDays }: ChangeSettings): Note {
   const scaleDays = Math.exp(prior!.logScale.mean);
   const shape = Math.exp(prior!.logShape.mean);
   const percent = Math.round(personShare * 100);
+  const shares =
+    wears === 0
+      ? "All that is known about this day comes from the protocol's starting assumption"
+      : `Of what is known about this day, about ${percent} % comes from the person's own wears and ${100 - percent} % from the protocol's starting assumption`;
   return note(
     "priorShare",
-    `Of what is known about this day, about ${percent} % comes from the person's own wears and ${100 - percent} % from the protocol's starting assumption: left alone, 63 % of seals have failed by day ${shownDays(scaleDays)} (a judgement, not a published mean wear).`,
+    `${shares}: left alone, 63 % of seals have failed by day ${shownDays(scaleDays)} (a judgement, not a published mean wear).`,
     { personShare, priorScaleDays: scaleDays, priorShape: shape, plannedDays },
   );
 }
@@ -67,20 +71,34 @@ export function changeNowSigns(): Note {
   );
 }
 
-/** @source changing more often strips skin (common practice, no source) */
-export function reviewFit({ riskTarget, floorDays }: ChangeSettings, estimateDays: number): Note {
-  return note(
-    "reviewFit",
-    `Keeping the chance of a failing seal at ${Math.round(riskTarget * 100)} % would mean changing before day ${shownDays(floorDays)}. Changing more often strips the skin: review the fit instead.`,
-    { riskTarget, floorDays, estimateDays },
-  );
+/**
+ * The person's own seals failed too early for any interval.
+ * @param estimateDays the day the seal itself reaches the target
+ * @source changing more often strips skin (common practice, no source)
+ */
+export function reviewFit(
+  { riskTarget, floorDays }: ChangeSettings,
+  estimateDays: number,
+  longestDays: number,
+): Note {
+  const floor = shownDays(floorDays);
+  const why =
+    estimateDays < floorDays
+      ? `Keeping the chance of a failing seal at ${Math.round(riskTarget * 100)} % would mean changing before day ${floor}.`
+      : `Seals have failed, and none has been seen to hold to day ${floor}.`;
+  return note("reviewFit", `${why} Changing more often strips the skin: review the fit instead.`, {
+    riskTarget,
+    floorDays,
+    estimateDays,
+    longestDays,
+  });
 }
 
 /** Nothing has failed, but nothing has been worn for long either. */
 export function tooEarlyToSay({ floorDays }: ChangeSettings, longestDays: number): Note {
   return note(
     "tooEarlyToSay",
-    `No wear has yet been seen as long as ${shownDays(floorDays)} days: too early to say how long the seal can be left.`,
+    `No seal has failed, but too little has been worn to say that one can be left for ${shownDays(floorDays)} days.`,
     { floorDays, longestDays },
   );
 }

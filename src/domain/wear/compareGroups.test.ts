@@ -73,6 +73,15 @@ describe("two pouching systems side by side", () => {
     expect(notes.map(({ code }) => code)).toEqual(["noLogRank", "noWeibullAft"]);
   });
 
+  it("has nothing to say about one system alone", () => {
+    expect(compareGroups(flat)).toMatchObject({
+      logRank: null,
+      restrictedMeanDifference: null,
+      weibullAft: null,
+    });
+    expect(compareGroups([]).notes.map(({ code }) => code)).toEqual(["noGroups"]);
+  });
+
   it("leaves out wears without a group, and says how many", () => {
     const { notes, logRank } = compareGroups([...flat, ...convex, { days: 1, ended: "leak" }]);
     expect(notes).toContainEqual(expect.objectContaining({ code: "ungroupedLeftOut", params: { wears: 1 } }));

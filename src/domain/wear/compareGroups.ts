@@ -40,6 +40,8 @@ export interface ComparedAft {
 export interface GroupComparison {
   /** In the order of the figures; the first is what the others are compared with. */
   groups: string[];
+  /** How far mean leak-free days are compared; null without two groups. */
+  tauDays: number | null;
   logRank: (LogRank & { groups: string[] }) | null;
   /** Only between two groups. */
   restrictedMeanDifference: RestrictedMeanDifference | null;
@@ -55,16 +57,22 @@ export interface CompareOptions {
   referenceGroup?: string;
 }
 
-/** Compares wears by their `group`: two pouching systems, before and after. Wears without one are left out. */
+/**
+ * Compares wears by their `group`: two pouching systems, before and after. Wears without one are left out;
+ * with fewer than two groups every comparison is null.
+ */
 export function compareGroups(wears: readonly Wear[], options: CompareOptions = {}): GroupComparison {
   const byGroup = groupedWears(wears, options.referenceGroup);
   const groups = byGroup.map(({ group }) => group);
+  if (groups.length < 2) return nothingToCompare(groups);
   const lifetimes = byGroup.map((one) => lifetimesOf(one.wears, options.event));
   const test = logRank(byGroup.map((one, g) => asFound(one.wears, lifetimes[g]!, options.event)));
   const aft = weibullAft(lifetimes);
-  const tauDays = options.tauDays ?? commonTau(lifetimes);
+  // As far as every group has been seen.
+  const tauDays = options.tauDays ?? Math.min(...lifetimes.map(({ longestDays }) => longestDays));
   return {
     groups,
+    tauDays,
     logRank: test && { groups, ...test },
     restrictedMeanDifference: groups.length === 2 ? meanDifference(groups, lifetimes, tauDays) : null,
     weibullAft: typeof aft === "string" ? null : named(groups, aft),
@@ -97,9 +105,15 @@ export function groupedWears(
     .sort((a, b) => rank(a.group) - rank(b.group) || (a.group < b.group ? -1 : 1));
 }
 
-/** The days up to which every group has been seen. */
-export function commonTau(lifetimes: readonly Lifetimes[]): number {
-  return Math.min(...lifetimes.map(({ longestDays }) => longestDays));
+function nothingToCompare(groups: string[]): GroupComparison {
+  return {
+    groups,
+    tauDays: null,
+    logRank: null,
+    restrictedMeanDifference: null,
+    weibullAft: null,
+    notes: [note("noGroups", "Fewer than two groups: nothing to compare.", { groups: groups.length })],
+  };
 }
 
 /** The log-rank test knows no spans: a failure counts on the day it was found. */

@@ -109,11 +109,10 @@ function tauBeyondData(tauDays: number, { longestDays }: Lifetimes): Note {
 
 function foundBetweenLooks({ between }: Lifetimes, { jumps }: SurvivalCurve): Note {
   const count = between.byDays.length;
+  const errors = jumps ? "from the observed information" : "not given: there are too many spans";
   return note(
     "foundBetweenLooks",
-    `${count} of the leaks are known only to lie between two looks: the curve is Turnbull's estimate, each drop at the middle of its span, numbers at risk and leaks are expected numbers, ${
-      jumps ? "errors are from the observed information" : "and there are too many spans to give errors"
-    }; the hazard has none.`,
+    `${count} ${count === 1 ? "leak is" : "leaks are"} known only to lie between two looks. The curve is Turnbull's estimate with each drop at the middle of its span; numbers at risk and of leaks are expected numbers; errors are ${errors}; the cumulative hazard has none.`,
     { leaks: count, errors: jumps !== null },
   );
 }

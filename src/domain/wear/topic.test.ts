@@ -77,7 +77,7 @@ describe("the wear topic", () => {
         expect(unholdable(output)).toEqual([]);
         expect(JSON.parse(JSON.stringify(output))).toEqual(output);
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 

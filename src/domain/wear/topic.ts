@@ -1,7 +1,7 @@
 import { type Note, note } from "../note.ts";
 import type { Topic } from "../topic.ts";
 import { type ChangeInterval, changeInterval } from "./changeInterval.ts";
-import { commonTau, compareGroups, type GroupComparison, groupedWears } from "./compareGroups.ts";
+import { compareGroups, type GroupComparison, groupedWears } from "./compareGroups.ts";
 import { wearLevel } from "./confidence.ts";
 import { type WearInput, wearInput } from "./input.ts";
 import { lifetimesOf } from "./lifetimes.ts";
@@ -45,11 +45,13 @@ export const wearTopic: Topic<WearInput, WearOutput> = {
     const byGroup = groupedWears(input.wears, input.referenceGroup);
     if (byGroup.length < 2) return { level: wearLevel, ...whole };
     const comparison = compareGroups(input.wears, input);
-    const tauDays = input.tauDays ?? commonTau(byGroup.map(({ wears }) => lifetimesOf(wears, input.event)));
     return {
       level: wearLevel,
       ...whole,
-      groups: byGroup.map(({ group, wears }) => ({ group, ...reportOf(wears, { ...input, tauDays }) })),
+      groups: byGroup.map(({ group, wears }) => ({
+        group,
+        ...reportOf(wears, { ...input, tauDays: comparison.tauDays ?? undefined }),
+      })),
       logRank: comparison.logRank,
       ...(byGroup.length === 2 && { restrictedMeanDifference: comparison.restrictedMeanDifference }),
       weibullAft: comparison.weibullAft,

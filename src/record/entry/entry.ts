@@ -7,7 +7,7 @@ export const author = z.strictObject({ id: z.uuid(), name: z.string().min(1).max
 export type Author = z.infer<typeof author>;
 
 /** Everything of an entry but its body, which its kind checks. */
-const envelope = z.strictObject({
+export const envelope = z.strictObject({
   id: z.uuidv7(),
   clinicId: z.uuid(),
   personId: z.uuid().nullable(),

@@ -1,4 +1,4 @@
-import type { Kysely } from "kysely";
+import type { Insertable, Kysely } from "kysely";
 import type { Entry } from "../entry/index.ts";
 import { type PersonProjection, projectPerson } from "../projection/rows.ts";
 import { entryFromRow, personToRow, stomaToRow, wearToRow } from "./rows.ts";
@@ -113,14 +113,15 @@ async function writeWears(
     .where("clinic_id", "=", clinicId)
     .where("person_id", "=", personId)
     .execute();
-  const unchanged = new Map(before.map((row) => [row.wear_id, JSON.stringify(Object.entries(row).sort())]));
-  const after = wears.map((wear) => wearToRow(clinicId, wear));
+  const known = new Map(before.map((row) => [row.wear_id, row]));
   const kept = new Set<string>();
-  const written = after.filter((row) => {
-    const same = unchanged.get(row.wear_id) === JSON.stringify(Object.entries(row).sort());
-    if (same) kept.add(row.wear_id);
-    return !same;
-  });
+  const written = wears
+    .map((wear) => wearToRow(clinicId, wear))
+    .filter((row) => {
+      const same = isSameRow(row, known.get(row.wear_id));
+      if (same) kept.add(row.wear_id);
+      return !same;
+    });
   const gone = before.map((row) => row.wear_id).filter((id) => !kept.has(id));
   const atOnce = 500;
   for (let from = 0; from < gone.length; from += atOnce) {
@@ -135,4 +136,11 @@ async function writeWears(
       .values(written.slice(from, from + atOnce))
       .execute();
   }
+}
+
+type WearColumns = Insertable<RecordTables["wear_row"]>;
+
+function isSameRow(row: WearColumns, other: WearColumns | undefined): boolean {
+  if (!other) return false;
+  return (Object.keys(row) as (keyof WearColumns)[]).every((column) => row[column] === other[column]);
 }

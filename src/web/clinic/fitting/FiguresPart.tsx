@@ -22,7 +22,7 @@ export function FiguresPart({
   const inUseVerdict = forecast.inUse && verdictOf(forecast.inUse, count, today);
   const sentences = cautionsOf(plate, figures);
   return (
-    <section aria-label="Figures">
+    <section className="fit-figures" aria-label="Figures">
       <VerdictPart outlook={forecast.proposed} verdict={verdict} waiting={forecast.waiting} today={today} />
       <GapTable
         inUse={cut && { figures: inUse, verdict: inUseVerdict }}

@@ -48,7 +48,6 @@ export function FittingBench({
   const { state, dispatch } = fitting;
   const tool = usePlateTool(dispatch);
   const [dragging, setDragging] = useState(false);
-  const [reason, setReason] = useState("");
 
   const looking = named !== null && correcting === null;
   const shown = correcting ?? named ?? stoma.readings.at(-1) ?? null;
@@ -63,7 +62,7 @@ export function FittingBench({
     personId,
     stomaId,
     zone,
-    correcting: correcting && { id: correcting.source.entry.id, at: correcting.source.entry.at, reason },
+    correcting: correcting && { id: correcting.source.entry.id, at: correcting.source.entry.at },
   });
 
   return (
@@ -78,8 +77,8 @@ export function FittingBench({
         <div className="fit-side">
           <FiguresPart {...{ plate, figures, today }} />
           <ReadingPart
-            {...{ state, dispatch, tool, plate, zone, usual, saving, correcting, reason, looking, onLeave }}
-            onReason={setReason}
+            {...{ state, dispatch, tool, plate, zone, usual, saving, correcting, looking, onLeave }}
+            onGiveUp={fitting.forget}
           />
         </div>
         {!correcting && (

@@ -21,7 +21,7 @@ export function PlateTools({
 }) {
   const more = state.handleCount === handleCounts[0] ? handleCounts[1] : handleCounts[0];
   return (
-    <div className="fit-tools fit-plate-tools" role="toolbar" aria-label="Plate">
+    <div className="fit-tools fit-plate-tools">
       {(writing || state.past.length > 0) && (
         <>
           <Button disabled={state.past.length === 0} onClick={() => dispatch({ type: "undo" })}>

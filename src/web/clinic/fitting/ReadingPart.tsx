@@ -4,6 +4,7 @@ import { Button, Choice, ErrorNote, Form, NumberField, TextField } from "../../s
 import { mm } from "../../shared/words/index.ts";
 import type { useSaveReading } from "./saving/index.ts";
 import {
+  clearanceOf,
   clearanceRangeMm,
   type FittingAction,
   type FittingState,
@@ -28,15 +29,16 @@ interface ReadingPartProps {
   usual: ReturnType<typeof usualClearance>;
   saving: ReturnType<typeof useSaveReading>;
   correcting: Reading | null;
-  reason: string;
-  onReason: (reason: string) => void;
   looking: boolean;
   onLeave: () => void;
+  /** Throws away what was written. */
+  onGiveUp: () => void;
 }
 
 /** The reading as it is taken: how, what it said, and what goes with it. */
 export function ReadingPart(props: ReadingPartProps) {
-  const { state, dispatch, plate, zone, saving, correcting, reason, onReason, looking, onLeave } = props;
+  const { state, dispatch, plate, zone, saving, correcting, looking, onLeave, onGiveUp } = props;
+  const { reason } = state.details;
   const [tried, setTried] = useState(false);
   const [saved, setSaved] = useState(false);
   if (looking) {
@@ -82,7 +84,7 @@ export function ReadingPart(props: ReadingPartProps) {
             label="Why is it corrected?"
             rows={2}
             value={reason}
-            onChange={onReason}
+            onChange={(text) => action({ type: "details", fields: { reason: text } })}
             error={
               tried && reason.trim() === ""
                 ? "Write why: the old figures stay readable beside it."
@@ -103,7 +105,16 @@ export function ReadingPart(props: ReadingPartProps) {
           <Button type="submit" first={plate.writing} busy={saving.saving}>
             {correcting ? "Save the correction" : "Save the reading"}
           </Button>
-          {correcting && <Button onClick={onLeave}>Leave it as it was</Button>}
+          {(correcting || plate.writing) && (
+            <Button
+              onClick={() => {
+                onGiveUp();
+                if (correcting) onLeave();
+              }}
+            >
+              {correcting ? "Leave it as it was" : "Throw it away"}
+            </Button>
+          )}
         </p>
       </div>
     </Form>
@@ -172,9 +183,5 @@ function ClearanceField({ state, dispatch, usual }: Pick<ReadingPartProps, "stat
 }
 
 function clearanceWrong(text: string): string | undefined {
-  const { least, most } = clearanceRangeMm;
-  const value = Number(text.trim().replace(",", "."));
-  return text.trim() === "" || Number.isNaN(value) || value < least || value > most
-    ? `A gap lies between 0 and ${most} mm.`
-    : undefined;
+  return clearanceOf(text, 0) === null ? `A gap lies between 0 and ${clearanceRangeMm.most} mm.` : undefined;
 }

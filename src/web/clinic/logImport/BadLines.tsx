@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { Button } from "../../shared/ui/index.ts";
+import { Button, ScrollTable } from "../../shared/ui/index.ts";
 import { counted } from "../../shared/words/index.ts";
 import type { BadLine } from "./sendLog.ts";
 
@@ -12,31 +12,28 @@ export function BadLines({ bad, lines }: { bad: readonly BadLine[]; lines: numbe
   return (
     <section>
       <h2>{counted(lines, "line", "lines")} that cannot be read</h2>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard */}
-      <section className="import-table" aria-label="Lines that cannot be read" tabIndex={0}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Line</th>
-              <th scope="col">Column</th>
-              <th scope="col">What is wrong</th>
-              <th scope="col">It says</th>
-              <th scope="col">Expected</th>
+      <ScrollTable framed label="Lines that cannot be read">
+        <thead>
+          <tr>
+            <th scope="col">Line</th>
+            <th scope="col">Column</th>
+            <th scope="col">What is wrong</th>
+            <th scope="col">It says</th>
+            <th scope="col">Expected</th>
+          </tr>
+        </thead>
+        <tbody>
+          {bad.slice(0, limit).map((fault) => (
+            <tr key={`${fault.line} ${fault.column} ${fault.problem}`}>
+              <td>{fault.line}</td>
+              <td>{fault.column ?? "whole line"}</td>
+              <td>{fault.problem}</td>
+              <td>{fault.got || "nothing"}</td>
+              <td>{fault.expected}</td>
             </tr>
-          </thead>
-          <tbody>
-            {bad.slice(0, limit).map((fault) => (
-              <tr key={`${fault.line} ${fault.column} ${fault.problem}`}>
-                <td>{fault.line}</td>
-                <td>{fault.column ?? "whole line"}</td>
-                <td>{fault.problem}</td>
-                <td>{fault.got || "nothing"}</td>
-                <td>{fault.expected}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+          ))}
+        </tbody>
+      </ScrollTable>
       {bad.length > limit && (
         <Button onClick={() => setLimit(limit * 4)}>
           Show more of {counted(bad.length, "fault", "faults")}

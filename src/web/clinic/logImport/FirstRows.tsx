@@ -1,3 +1,4 @@
+import { ScrollTable } from "../../shared/ui/index.ts";
 import { changedPartWords, changeReasonWords, counted, whenWords } from "../../shared/words/index.ts";
 import { useBench } from "../frame/index.tsx";
 import { hoursWords } from "../kindForms/index.ts";
@@ -12,35 +13,32 @@ export function FirstRows({ rows, total }: { rows: SentReport["first"]; total: n
       <h2>
         {rows.length < total ? `First ${rows.length} of ${counted(total, "change", "changes")}` : "Changes"}
       </h2>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard */}
-      <section className="import-table" aria-label="Changes to record" tabIndex={0}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Line</th>
-              <th scope="col">When</th>
-              <th scope="col">What</th>
-              <th scope="col">Why</th>
-              <th scope="col">More</th>
+      <ScrollTable framed label="Changes to record">
+        <thead>
+          <tr>
+            <th scope="col">Line</th>
+            <th scope="col">When</th>
+            <th scope="col">What</th>
+            <th scope="col">Why</th>
+            <th scope="col">More</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ line, at, body }) => (
+            <tr key={line}>
+              <td>{line}</td>
+              <td>{whenWords(at, today)}</td>
+              <td>{changedPartWords[body.what]}</td>
+              <td>{changeReasonWords[body.why]}</td>
+              <td>
+                {[body.leakHours && hoursWords(body.leakHours), body.systemName, body.note]
+                  .filter(Boolean)
+                  .join(" · ")}
+              </td>
             </tr>
-          </thead>
-          <tbody>
-            {rows.map(({ line, at, body }) => (
-              <tr key={line}>
-                <td>{line}</td>
-                <td>{whenWords(at, today)}</td>
-                <td>{changedPartWords[body.what]}</td>
-                <td>{changeReasonWords[body.why]}</td>
-                <td>
-                  {[body.leakHours && hoursWords(body.leakHours), body.systemName, body.note]
-                    .filter(Boolean)
-                    .join(" · ")}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+          ))}
+        </tbody>
+      </ScrollTable>
     </section>
   );
 }

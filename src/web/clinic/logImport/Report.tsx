@@ -37,12 +37,17 @@ export function Report({
         {file.name}: {report.encoding}, divided by {delimiterWords[report.delimiter]}
         {report.unknownColumns.length > 0 && `; not read: ${report.unknownColumns.join(", ")}`}
       </p>
-      {report.problems.map(({ code, text }) => (
-        <ErrorNote key={code}>{text}</ErrorNote>
-      ))}
+      {report.problems
+        .filter(({ code }) => code !== "dateOrder")
+        .map(({ code, text }) => (
+          <ErrorNote key={code}>{text}</ErrorNote>
+        ))}
       {asksOrder && (
         <div className="import-order">
-          <p>The dates of this file can be read in two ways. Nothing is recorded until you say which.</p>
+          <p>
+            {report.problems.find(({ code }) => code === "dateOrder")?.text ??
+              "You said how dates are written:"}
+          </p>
           <Choice
             label="A date such as 03/04/2026 is written"
             value={dateOrder === "ymd" ? "" : (dateOrder ?? "")}

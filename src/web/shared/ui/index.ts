@@ -8,4 +8,5 @@ export { Loaded } from "./loaded.tsx";
 export { Menu } from "./menu.tsx";
 export { EmptyNote, ErrorNote, LoadingNote, OfflineNote, sentenceOf } from "./notes.tsx";
 export { Opening } from "./opening.tsx";
+export { ScrollTable } from "./scrollTable.tsx";
 export { Sentence, splitFigures } from "./sentence.tsx";

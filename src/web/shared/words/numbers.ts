@@ -8,6 +8,11 @@ export function mm(value: number): string {
   return `${value.toFixed(1)}\u00a0mm`;
 }
 
+/** "32.0 to 35.0 mm", or one figure where both read the same. */
+export function mmRange(from: number, to: number): string {
+  return from.toFixed(1) === to.toFixed(1) ? mm(to) : `${from.toFixed(1)} to ${mm(to)}`;
+}
+
 /** "1 day", "3 days", "2.5 days" */
 export function days(value: number, digits = Number.isInteger(value) ? 0 : 1): string {
   return `${value.toFixed(digits)} ${value === 1 ? "day" : "days"}`;

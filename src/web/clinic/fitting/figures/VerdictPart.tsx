@@ -53,11 +53,19 @@ function Lead({
   if (verdict.kind === "unknown") return <>How long the proposed opening fits cannot be said yet.</>;
   const words = dayWords(verdict.day, verdict.on, surgeryKnown, today);
   const date = surgeryKnown ? `, ${longDay(verdict.on)}` : "";
+  if (verdict.kind === "beyond" && verdict.earliest) {
+    const { day, on } = verdict.earliest;
+    return (
+      <>
+        The proposed opening most likely keeps fitting, but{" "}
+        <b>the early limit is {fullDayWords(day, on, surgeryKnown)}</b>.
+      </>
+    );
+  }
   if (verdict.kind === "beyond") {
     return (
       <>
-        The proposed opening <b>fits beyond {words}</b>
-        {date}, as far as the forecast reaches.
+        The proposed opening <b>fits beyond {words}</b>, as far as the forecast reaches.
       </>
     );
   }

@@ -135,10 +135,12 @@ describe("how long an opening fits, in words", () => {
     expect(shortVerdict(verdict, true, today, true)).toBe("does not, by the curve");
   });
 
-  it("one that fits for good goes beyond what the forecast reaches", () => {
-    const verdict = verdictOf(outlook(5, 32), 5, today);
-    expect(verdict.kind).toBe("beyond");
-    expect(shortVerdict(verdict, true, today, true)).toMatch(/^beyond day \d+$/);
+  it("one that most likely fits for good is never said to without the early limit of its range", () => {
+    const verdict = verdictOf(outlook(5, 35), 5, today);
+    expect(verdict).toMatchObject({ kind: "beyond", earliest: { day: expect.any(Number) } });
+    expect(shortVerdict(verdict, true, today, true)).toMatch(/^day \d+ or later$/);
+    const sure = { ...verdict, earliest: null } as typeof verdict;
+    expect(shortVerdict(sure, true, today, true)).toMatch(/^beyond day \d+$/);
   });
 
   it("with too few readings: no day, and each reason once", () => {

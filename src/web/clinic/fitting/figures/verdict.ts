@@ -5,7 +5,14 @@ import type { Outlook } from "./useForecast.ts";
 /** How long an opening fits, in words, with figures for tests. */
 export type Verdict =
   | { kind: "until"; day: number; on: PlainDate; passed: boolean; rangeWords: string }
-  | { kind: "beyond"; day: number; on: PlainDate; rangeWords: string }
+  /** No day within the forecast's reach; the early limit of the range may still lie within it. */
+  | {
+      kind: "beyond";
+      day: number;
+      on: PlainDate;
+      earliest: { day: number; on: PlainDate } | null;
+      rangeWords: string;
+    }
   | { kind: "unknown"; why: string[] };
 
 /** What the curve says of one opening. `readings` is how many it rests on. */
@@ -15,7 +22,9 @@ export function verdictOf(outlook: Outlook, readings: number, today: PlainDate):
   const rangeWords = `80 % range: ${rangeOf(outlook, today)}, from ${counted(readings, "reading", "readings")}.`;
   if (fitsUntilDay.estimate === null) {
     const day = horizonDay(outlook);
-    return { kind: "beyond", day, on: addDays(clockStartOn, day), rangeWords };
+    const early = fitsUntilDay.lower80 === null ? null : Math.floor(fitsUntilDay.lower80);
+    const earliest = early === null ? null : { day: early, on: addDays(clockStartOn, early) };
+    return { kind: "beyond", day, on: addDays(clockStartOn, day), earliest, rangeWords };
   }
   const day = Math.floor(fitsUntilDay.estimate);
   const on = addDays(clockStartOn, day);
@@ -41,7 +50,11 @@ export function shortVerdict(
 ): string {
   if (!verdict || verdict.kind === "unknown") return "not known yet";
   const words = dayWords(verdict.day, verdict.on, surgeryKnown, today);
-  if (verdict.kind === "beyond") return `beyond ${words}`;
+  if (verdict.kind === "beyond") {
+    const { earliest } = verdict;
+    if (!earliest) return `beyond ${words}`;
+    return `${dayWords(earliest.day, earliest.on, surgeryKnown, today)} or later`;
+  }
   if (!verdict.passed) return words;
   return proposed ? "does not, by the curve" : `passed, ${words}`;
 }

@@ -4,11 +4,10 @@ import { ApiError, draftEntry, nowIn, useAppend } from "../../../shared/api/inde
 import { atOf, type WhenForm, whenOf } from "../../kindForms/index.ts";
 import type { Fitting } from "../state/index.ts";
 
-/** The reading that is corrected, and why. */
+/** The reading that is corrected. */
 export interface Correcting {
   id: string;
   at: At;
-  reason: string;
 }
 
 /** Saves the reading on the page. What was typed stays until the bench has it. */
@@ -43,7 +42,7 @@ export function useSaveReading({
     if (!body || !when) throw new Error("the reading is not complete");
     const about = { id: fitting.id, personId, stomaId, at: when };
     const correction = correcting
-      ? { corrects: { id: correcting.id, as: "replace" as const }, reason: correcting.reason.trim() }
+      ? { corrects: { id: correcting.id, as: "replace" as const }, reason: details.reason.trim() }
       : {};
     try {
       await append.mutateAsync([draftEntry("measured", body, { ...about, ...correction })]);

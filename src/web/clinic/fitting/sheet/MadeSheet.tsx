@@ -75,22 +75,26 @@ function BarCheck({
 }: Omit<Parameters<typeof MadeSheet>[0], "number">) {
   const [bars, setBars] = useState<BarsTyped>({ across: "", upright: "" });
   const [tried, setTried] = useState(false);
+  const [confirmed, setConfirmed] = useState(false);
   const read = readBars(bars, protocol.barTolerancePercent);
   const measured = read.said === "true" || read.said === "off" ? read.scale : null;
   const send = () => {
     setTried(true);
     if (!measured) return;
     const printer = togetherWith(made.printScale, measured);
-    if (read.said === "off") onReprint(printer);
-    else onTrue(printer);
+    if (read.said === "off") return onReprint(printer);
+    setConfirmed(true);
+    onTrue(printer);
   };
-  const said = tried && read.said === "true";
   return (
     <Form label="Check the bars" onSend={send}>
       <h3>What do the bars on this sheet measure?</h3>
       <BarFields
         value={bars}
-        onChange={setBars}
+        onChange={(typed) => {
+          setBars(typed);
+          setConfirmed(false);
+        }}
         read={read.said === "nothing" ? { said: "unreadable" } : read}
         tried={tried}
       />
@@ -101,14 +105,14 @@ function BarCheck({
             {protocol.barTolerancePercent} %.
           </>
         )}
-        {said && (
+        {confirmed && (
           <>
             <b>The bars are true.</b> The sheet may be used.
           </>
         )}
       </p>
       <p className="formend">
-        {said ? (
+        {confirmed ? (
           <Button first onClick={onClose}>
             Done
           </Button>

@@ -28,13 +28,16 @@ export type BarsRead =
 export function readBars({ across, upright }: BarsTyped, tolerancePercent: number): BarsRead {
   if (across.trim() === "" && upright.trim() === "") return { said: "nothing" };
   const [x, y] = [readDecimal(across), readDecimal(upright)];
+  if ([x, y].some((one) => one !== null && isAbsurd(one / barMm))) return { said: "absurd" };
   if (x === null || y === null) return { said: "unreadable" };
   const scale = { x: x / barMm, y: y / barMm };
-  const { least, most } = scaleLimits;
-  if ([scale.x, scale.y].some((one) => one < least || one > most)) return { said: "absurd" };
   const off = Math.max(Math.abs(scale.x - 1), Math.abs(scale.y - 1));
   // A whisker of slack, since 99.5 is not exactly half a per cent off in binary.
   return { said: off <= tolerancePercent / 100 + 1e-9 ? "true" : "off", scale };
+}
+
+function isAbsurd(scale: number): boolean {
+  return scale < scaleLimits.least || scale > scaleLimits.most;
 }
 
 /** What to send with a sheet: nothing where the printer is true. */

@@ -1,14 +1,22 @@
-import type { Protocol } from "../../../../domain/protocol/index.ts";
+import type { GuideReading } from "../../../../domain/outline/index.ts";
+import { type Protocol, protocolDefinition } from "../../../../domain/protocol/index.ts";
 import type { BodyOf } from "../../../../record/entry/index.ts";
 import { readDecimal } from "../../../shared/words/index.ts";
 import type { Details, FittingState } from "./fittingState.ts";
-import { guideReading, outlineOfForm, ovalReading, type ShapeForm, type Traced } from "./shapeForm.ts";
+import {
+  guideReading,
+  outlineOfForm,
+  ovalReading,
+  type RulerFields,
+  type ShapeForm,
+  type Traced,
+} from "./shapeForm.ts";
 import { storedOutline } from "./stored.ts";
 
 type Measured = BodyOf<"measured">;
 
 /** Sentences about fields that cannot be saved as they stand. */
-export type Wrong = Partial<Record<"shape" | "stepMm" | "heightMm" | "clearanceMm", string>>;
+export type Wrong = Partial<Record<"shape" | "stepMm" | "heightMm", string>>;
 
 /** Heights that can be entered: from a stoma drawn far in to one that hangs out. */
 const heightRangeMm = { least: -40, most: 150 } as const;
@@ -66,31 +74,26 @@ export function stepWrong({ way, guide, edited }: ShapeForm): string | undefined
  */
 function methodAndShape(shape: ShapeForm): Pick<Measured, "method" | "shape" | "stepMm" | "source"> {
   const { way, edited } = shape;
-  if (way === "tracing") {
-    return {
-      method: "tracing",
-      shape: storedOutline(outlineOfForm(shape).outline!),
-      source: tracingSource(shape),
-    };
+  if (way === "tracing" || edited) {
+    const { outline } = outlineOfForm(shape);
+    const kept = storedOutline(outline!);
+    return way === "tracing"
+      ? { method: "tracing", shape: kept, source: tracingSource(shape) }
+      : { method: "typed", shape: kept, source: adjustedSource(shape) };
   }
-  if (edited)
-    return {
-      method: "typed",
-      shape: storedOutline(outlineOfForm(shape).outline!),
-      source: adjustedSource(shape),
-    };
   const guide = way === "guide" ? guideReading(shape.guide) : ovalReading(shape.ruler);
   if ("why" in guide) throw new Error(guide.why);
   if (way === "typed") return { method: "typed", shape: { guide } };
   return { method: "guide", shape: { guide }, stepMm: readDecimal(shape.guide.stepMm)! };
 }
 
+/** The record keeps no longer a source. */
+const longestSource = 200;
+
 function tracingSource({ traced, edited, origin }: ShapeForm): string | undefined {
-  const parts = traced ? tracedWords(traced) : [origin ?? ""];
-  return (
-    [...parts, edited && traced ? "adjusted by hand" : ""].filter(Boolean).join("; ").slice(0, 200) ||
-    undefined
-  );
+  if (!traced) return origin ?? undefined;
+  const words = [...tracedWords(traced), edited ? "adjusted by hand" : ""].filter(Boolean).join("; ");
+  return words.slice(0, longestSource);
 }
 
 function tracedWords({ source, smoothing, placing, joinedMm }: Traced): string[] {
@@ -116,32 +119,32 @@ function adjustedSource(shape: ShapeForm): string {
 
 /** A reading as it would have been typed, to be corrected. */
 export function shapeToCorrect(body: Measured, empty: ShapeForm): ShapeForm {
-  const { method, shape } = body;
-  if ("outline" in shape)
+  const { method, shape, stepMm } = body;
+  if ("outline" in shape) {
     return { ...empty, way: method, edited: shape.outline, origin: body.source ?? null };
-  const { guide } = shape;
-  const sizes =
-    guide.shape === "round"
-      ? {
-          diameterMm: String(guide.diameterMm),
-          lengthMm: String(guide.diameterMm),
-          widthMm: String(guide.diameterMm),
-          tiltDeg: "0",
-        }
-      : {
-          diameterMm: "",
-          lengthMm: String(guide.lengthMm),
-          widthMm: String(guide.widthMm),
-          tiltDeg: String(guide.tiltDeg),
-        };
-  const { diameterMm, ...ruler } = sizes;
-  if (method === "typed") return { ...empty, way: "typed", ruler };
-  const stepMm = body.stepMm === undefined ? empty.guide.stepMm : String(body.stepMm);
-  return { ...empty, way: "guide", guide: { shape: guide.shape, diameterMm, ...ruler, stepMm } };
+  }
+  const sizes = sizesAsTyped(shape.guide);
+  if (method === "typed") return { ...empty, way: "typed", ruler: sizes };
+  const guide = { ...empty.guide, ...sizes, shape: shape.guide.shape };
+  if (shape.guide.shape === "round") guide.diameterMm = String(shape.guide.diameterMm);
+  if (stepMm !== undefined) guide.stepMm = String(stepMm);
+  return { ...empty, way: "guide", guide };
 }
 
-/** Gaps that can be asked for: wider ones are no fit, and far smaller ones no opening. */
-export const clearanceRangeMm = { least: -5, most: 6 } as const;
+function sizesAsTyped(guide: GuideReading): RulerFields {
+  if (guide.shape === "round") {
+    const across = String(guide.diameterMm);
+    return { lengthMm: across, widthMm: across, tiltDeg: "0" };
+  }
+  return {
+    lengthMm: String(guide.lengthMm),
+    widthMm: String(guide.widthMm),
+    tiltDeg: String(guide.tiltDeg),
+  };
+}
+
+/** Gaps that can be asked for: the record takes none far smaller, the protocol none wider. */
+export const clearanceRangeMm = { least: -5, most: protocolDefinition("clearanceLiquidMm").max } as const;
 
 /** The gap that applies: what was typed, else the protocol's for this kind of stoma. Null: not a usable number. */
 export function clearanceOf(typed: string | null, defaultMm: number): number | null {

@@ -102,6 +102,16 @@ describe("moving handles", () => {
     expect(led(typed, { type: "undo" }).shape).toEqual(guide.shape);
   });
 
+  it("an outline of the record that is laid anew no longer says where it came from", () => {
+    const origin = "Traced over a scan";
+    const corrected = {
+      ...oval,
+      shape: { ...oval.shape, edited: outlineOfForm(oval.shape).outline!, origin },
+    };
+    expect(led(corrected, drag(16)).shape.origin).toBe(origin);
+    expect(led(corrected, { type: "way", way: "typed" }).shape).toMatchObject({ origin: null, edited: null });
+  });
+
   it("no more than fifty steps are kept", () => {
     const many = Array.from({ length: 80 }, (_, i) => drag(10 + i / 20, `drag.${i}`));
     expect(led(oval, ...many).past).toHaveLength(50);

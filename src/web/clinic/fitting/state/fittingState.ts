@@ -16,6 +16,8 @@ export interface Details {
   heightMm: string;
   posture: (typeof postures)[number] | "";
   note: string;
+  /** Why a reading of the record is corrected. */
+  reason: string;
   /** Null: at the moment of saving. */
   when: WhenForm | null;
 }
@@ -50,13 +52,16 @@ export type FittingAction =
   | { type: "redo" }
   | { type: "restart"; state: FittingState };
 
+/** Handles were not moved yet, and no outline of the record is shown. */
+const laidAnew = { edited: null, origin: null } as const;
+
 /** Steps that can be undone. */
 const deepest = 50;
 
 export function startState(way: Way, stepMm: number): FittingState {
   return {
     shape: emptyShape(way, stepMm),
-    details: { heightMm: "", posture: "", note: "", when: null },
+    details: { heightMm: "", posture: "", note: "", reason: "", when: null },
     handleCount: 12,
     clearanceMm: null,
     past: [],
@@ -69,21 +74,21 @@ export function fittingReducer(state: FittingState, action: FittingAction): Fitt
   const { shape } = state;
   switch (action.type) {
     case "way":
-      return step(state, { ...shape, way: action.way, edited: null });
+      return step(state, { ...shape, way: action.way, ...laidAnew });
     case "guide": {
       const gesture = `guide.${Object.keys(action.fields)}`;
-      return step(state, { ...shape, guide: { ...shape.guide, ...action.fields }, edited: null }, gesture);
+      return step(state, { ...shape, guide: { ...shape.guide, ...action.fields }, ...laidAnew }, gesture);
     }
     case "ruler": {
       const gesture = `ruler.${Object.keys(action.fields)}`;
-      return step(state, { ...shape, ruler: { ...shape.ruler, ...action.fields }, edited: null }, gesture);
+      return step(state, { ...shape, ruler: { ...shape.ruler, ...action.fields }, ...laidAnew }, gesture);
     }
     case "traced":
-      return step(state, { ...shape, way: "tracing", traced: action.traced, edited: null });
+      return step(state, { ...shape, way: "tracing", traced: action.traced, ...laidAnew });
     case "tracing": {
       if (!shape.traced) return state;
       const gesture = `tracing.${Object.keys(action.change)}`;
-      return step(state, { ...shape, traced: { ...shape.traced, ...action.change }, edited: null }, gesture);
+      return step(state, { ...shape, traced: { ...shape.traced, ...action.change }, ...laidAnew }, gesture);
     }
     case "handle":
       return moveHandle(state, action);

@@ -25,7 +25,7 @@ export interface Fitting {
 /** A reading being written, kept under a key of its own. */
 export function useFitting(key: string, start: () => FittingState): Fitting {
   const kept = useDraft<KeptFitting>(key, () => ({ form: formOf(start()), triedAt: null }));
-  const [state, dispatch] = useReducer(fittingReducer, kept.value.form, withoutSteps);
+  const [state, dispatch] = useReducer(fittingReducer, kept.value.form, (form) => resumed(form, start()));
   const saved = useRef(state);
   const { set } = kept;
   useEffect(() => {
@@ -45,8 +45,10 @@ export function useFitting(key: string, start: () => FittingState): Fitting {
       return at;
     },
     forget() {
-      // The gap asked for is the nurse's choice for this stoma, not part of the reading.
-      const fresh = { ...start(), clearanceMm: state.clearanceMm, handleCount: state.handleCount };
+      // How it is measured, the handles and the gap asked for are the nurse's habits, not part of the reading.
+      const { shape, ...empty } = start();
+      const { handleCount, clearanceMm } = state;
+      const fresh = { ...empty, shape: { ...shape, way: state.shape.way }, handleCount, clearanceMm };
       saved.current = fresh;
       dispatch({ type: "restart", state: fresh });
       kept.forget();
@@ -58,8 +60,14 @@ function formOf({ shape, details, handleCount, clearanceMm }: FittingState): Kep
   return { shape, details, handleCount, clearanceMm };
 }
 
-function withoutSteps(form: KeptFitting["form"]): FittingState {
-  return { ...form, past: [], future: [], gesture: null };
+/** Fields that a draft of an earlier program does not know are blank. */
+function resumed(form: KeptFitting["form"], fresh: FittingState): FittingState {
+  return {
+    ...fresh,
+    ...form,
+    shape: { ...fresh.shape, ...form.shape },
+    details: { ...fresh.details, ...form.details },
+  };
 }
 
 function isSame(a: FittingState, b: FittingState): boolean {

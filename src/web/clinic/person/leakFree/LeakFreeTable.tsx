@@ -1,3 +1,4 @@
+import { ScrollTable } from "../../../shared/ui/index.ts";
 import { days } from "../../../shared/words/index.ts";
 import type { SystemWear } from "./facts.ts";
 
@@ -7,7 +8,7 @@ export function LeakFreeTable({ systems }: { systems: readonly SystemWear[] }) {
     <details className="chart-table">
       <summary>The same as a table</summary>
       {systems.map((system) => (
-        <table key={system.name}>
+        <ScrollTable key={system.name} label={system.name}>
           <caption>{system.name}</caption>
           <thead>
             <tr>
@@ -40,7 +41,7 @@ export function LeakFreeTable({ systems }: { systems: readonly SystemWear[] }) {
               </tr>
             )}
           </tbody>
-        </table>
+        </ScrollTable>
       ))}
     </details>
   );

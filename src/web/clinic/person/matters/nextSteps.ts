@@ -2,7 +2,7 @@ import { addDays, calendarDaysBetween, type PlainDate } from "../../../../domain
 import { cutAheadUntilDay } from "../../../../domain/healing/index.ts";
 import type { Protocol } from "../../../../domain/protocol/index.ts";
 import { clockStartOn, type StomaStory } from "../../../../record/story/index.ts";
-import { longDay, mm, range } from "../../../shared/words/index.ts";
+import { longDay, mm, mmRange } from "../../../shared/words/index.ts";
 import type { Outlook } from "../outlook.ts";
 
 /** What to do, verb first: the opening, what the reasons ask, and when to measure again. */
@@ -33,11 +33,8 @@ function proposedOpening({ readings, details }: StomaStory, protocol: Protocol):
   const reading = readings.at(-1);
   if (!reading) return null;
   const clearance = details.type === "colostomy" ? protocol.clearanceFormedMm : protocol.clearanceLiquidMm;
-  const across = range(
-    (reading.narrowestMm + 2 * clearance).toFixed(1),
-    (reading.longestMm + 2 * clearance).toFixed(1),
-  );
-  return `${across} mm across, ${mm(clearance)} each side`;
+  const across = mmRange(reading.narrowestMm + 2 * clearance, reading.longestMm + 2 * clearance);
+  return `${across} across, ${mm(clearance)} each side`;
 }
 
 function measureStep(stoma: StomaStory, by: PlainDate, today: PlainDate): string {

@@ -1,7 +1,8 @@
 import { addDays } from "../../../../domain/calendar.ts";
 import type { Healing, StomaStory } from "../../../../record/story/index.ts";
 import { extentOf } from "../../../../record/story/readings.ts";
-import { mm, plainDay, range, shortDay } from "../../../shared/words/index.ts";
+import { ScrollTable } from "../../../shared/ui/index.ts";
+import { mm, mmRange, plainDay, shortDay } from "../../../shared/words/index.ts";
 import { useBench } from "../../frame/index.tsx";
 import type { RibbonFacts } from "./facts.ts";
 
@@ -19,7 +20,7 @@ export function RibbonTable({
   return (
     <details className="chart-table">
       <summary>The same as a table</summary>
-      <table>
+      <ScrollTable label="Readings and openings">
         <caption>Readings and openings, newest first</caption>
         <thead>
           <tr>
@@ -39,7 +40,7 @@ export function RibbonTable({
             </tr>
           ))}
         </tbody>
-      </table>
+      </ScrollTable>
       <p className="small">{forecastWords(healing, facts)}</p>
     </details>
   );
@@ -50,7 +51,7 @@ function rows({ readings, openings }: StomaStory) {
     key: reading.entryId,
     on: reading.on,
     what: `Reading, ${reading.method}`,
-    across: range(reading.narrowestMm.toFixed(1), mm(reading.longestMm)),
+    across: mmRange(reading.narrowestMm, reading.longestMm),
   }));
   const cut = openings.map((opening) => {
     const [longest, narrowest] = extentOf(opening.shape);
@@ -58,7 +59,7 @@ function rows({ readings, openings }: StomaStory) {
       key: opening.entryId,
       on: opening.from,
       what: "Opening put into use",
-      across: range(narrowest.toFixed(1), mm(longest)),
+      across: mmRange(narrowest, longest),
     };
   });
   return [...read, ...cut].sort((a, b) => b.on.localeCompare(a.on));
@@ -72,5 +73,5 @@ function forecastWords(healing: Healing | null, facts: RibbonFacts): string {
   const last = facts.forecast?.at(-1);
   if (!healing || !last) return "There is no fitted curve: the readings do not carry one yet.";
   const on = shortDay(addDays(facts.clockStartOn, last.day));
-  return `The curve runs to ${on}: ${mm(last.mm)} then, 80 % range ${range(last.lower80.toFixed(1), mm(last.upper80))}.`;
+  return `The curve runs to ${on}: ${mm(last.mm)} then, 80 % range ${mmRange(last.lower80, last.upper80)}.`;
 }
