@@ -1,11 +1,17 @@
 import react from "@vitejs/plugin-react";
-import { defineConfig } from "vite";
+import { defineConfig, type UserConfig } from "vite";
 
 /**
  * The pages that the server hands out. In development (`npm run dev:web`) requests to /api go on to a running
  * server: ROUNDEL_SERVER names it where it is not at the usual address.
  */
-export default defineConfig({
+export default defineConfig(({ command }) => {
+  // Tests build with NODE_ENV=test, which would ship the development build of React.
+  if (command === "build") process.env.NODE_ENV = "production";
+  return pages;
+});
+
+const pages: UserConfig = {
   root: "src/web",
   base: "/",
   plugins: [react()],
@@ -28,4 +34,4 @@ export default defineConfig({
   server: {
     proxy: { "/api": process.env.ROUNDEL_SERVER ?? "http://127.0.0.1:4747" },
   },
-});
+};

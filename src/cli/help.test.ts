@@ -29,11 +29,14 @@ describe("help", () => {
     }
   });
 
-  it.each(all)("of roundel %s %s shows an example of it", async (...words) => {
-    const { status, stdout, stderr } = await roundel([...words.filter(Boolean), "--help"]);
-    expect([status, stderr]).toEqual([0, ""]);
-    expect(stdout).toMatch(new RegExp(`\\$ (.*\\| )?roundel ${words.filter(Boolean).join(" ")}`));
-  });
+  it.each(all.map((words) => [["roundel", ...words].join(" "), words] as const))(
+    "of %s shows an example of it",
+    async (line, words) => {
+      const { status, stdout, stderr } = await roundel([...words, "--help"]);
+      expect([status, stderr]).toEqual([0, ""]);
+      expect(stdout).toMatch(new RegExp(`\\$ (.*\\| )?${line}`));
+    },
+  );
 });
 
 describe("usage", () => {

@@ -10,7 +10,7 @@ import { chromiumPath } from "./chromium.mjs";
 export interface OpenBench {
   url: string;
   browser: Browser;
-  /** Opens an address in a browser context of its own; errors that the page reports fail the test in `close`. */
+  /** Opens an address in a new tab; what the pages complain of (errors, the content policy) fails in `close`. */
   visit(path: string, look?: Look): Promise<Page>;
   /** Asks the interface of the bench, past the pages. */
   ask<T>(path: string, body?: unknown): Promise<T>;
@@ -45,20 +45,28 @@ export async function openBench({ demo = false } = {}): Promise<OpenBench> {
   )) as typeof import("../../src/server/index.ts");
   const served = await serve({ dataDir, webDir: join(dist, "web"), port: 0, stopOnSignals: false });
   const browser = await chromium.launch({ executablePath: chromiumPath(), args: quietly });
-  const contexts: BrowserContext[] = [];
+  const contexts = new Map<string, Promise<BrowserContext>>();
   const complaints: string[] = [];
 
+  /** Pages that look alike share what they have loaded, as tabs of one browser do. */
+  const contextFor = ({ width = 1280, colorScheme = "light", contrast = "no-preference" }: Look) => {
+    const key = `${width} ${colorScheme} ${contrast}`;
+    const viewport = { width, height: width < 700 ? 844 : 900 };
+    const context =
+      contexts.get(key) ??
+      browser.newContext({
+        viewport,
+        colorScheme,
+        contrast,
+        locale: "en-GB",
+        timezoneId: "Europe/London",
+      });
+    contexts.set(key, context);
+    return context;
+  };
+
   const visit = async (path: string, look: Look = {}) => {
-    const { width = 1280, colorScheme = "light", contrast = "no-preference" } = look;
-    const context = await browser.newContext({
-      viewport: { width, height: width < 700 ? 844 : 900 },
-      colorScheme,
-      contrast,
-      locale: "en-GB",
-      timezoneId: "Europe/London",
-    });
-    contexts.push(context);
-    const page = await context.newPage();
+    const page = await (await contextFor(look)).newPage();
     page.on("pageerror", (error) => complaints.push(`${page.url()}: ${error.message}`));
     page.on("console", (message) => {
       if (/Content Security Policy|React/.test(message.text())) complaints.push(message.text());
@@ -85,7 +93,7 @@ export async function openBench({ demo = false } = {}): Promise<OpenBench> {
     ask,
     append: async (entries) => (await ask<{ entries: StoredEntry[] }>("/entries", { entries })).entries,
     close: async () => {
-      for (const context of contexts) await context.close();
+      for (const context of contexts.values()) await (await context).close();
       await browser.close();
       await served.close();
       rmSync(dataDir, { recursive: true, force: true });

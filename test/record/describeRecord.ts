@@ -30,7 +30,7 @@ export function describeRecord(): string {
     "## First line",
     table(header),
     "## Every entry",
-    "An entry is never changed or removed. A correction is a new entry that names the one it corrects: `replace` puts its own body in that one's place, `retract` takes it back. An entry can be corrected once; a correction can be corrected in turn. `schemaVersion` is that of the body's kind; a body of an older version is brought up to date when it is read.",
+    "An entry is never changed or removed. A correction is a new entry that names the one it corrects: `replace` puts its own body in that one's place, `retract` takes it back. An entry can be corrected once; a correction can be corrected in turn. `id` is a UUID of version 7 that whoever writes the entry makes, so that sending it again is harmless. `at` is when it happened: an instant with the zone it was lived in, or a date with the precision to which it is known. `schemaVersion` is that of the body's kind; a body of an older version is brought up to date when it is read.",
     table(envelope.omit({ body: true })),
     "What an entry is about decides which ids it carries: `clinicId` always; `personId` for all but `clinic` and `protocolSet`, where it is null; `stomaId` for `stoma`, `measured`, `cut`, `fitted`, `changed` and `advised`, may be for `event` and `noted`, and null otherwise. A person's entry comes before what is about the person, a stoma's before what is about the stoma, an entry before its correction.",
     "Lengths are millimetres at the skin, seen by somebody who faces the person: x grows to the person's left, y to the head. Clock hours: 12 toward the head, 3 at the person's left.",
@@ -55,7 +55,7 @@ function rowsOf(schema: Schema, path: string, needed: boolean): string[] {
     return [lead, ...choices.flatMap((choice) => rowsOf(choice, path, true).filter((row) => row !== lead))];
   }
   if (schema.type !== "object" || !schema.properties)
-    return [`| \`${path}\` | ${valueOf(schema)} | ${yes(needed)} |`];
+    return [`| \`${path}\` | ${valueText(schema)} | ${yes(needed)} |`];
   const own = Object.entries(schema.properties as Record<string, Schema>).flatMap(([name, inner]) =>
     rowsOf(inner, path ? `${path}.${name}` : name, schema.required?.includes(name) ?? false),
   );
@@ -66,27 +66,28 @@ function yes(needed: boolean): string {
   return needed ? "yes" : "no";
 }
 
-function valueOf(schema: Schema): string {
+function valueText(schema: Schema): string {
   const choices = (schema.anyOf ?? schema.oneOf) as Schema[] | undefined;
-  if (choices) return choices.map(valueOf).join(" or ");
+  if (choices) return choices.map(valueText).join(" or ");
   if (schema.const !== undefined) return `\`${JSON.stringify(schema.const)}\``;
   if (schema.enum) return schema.enum.map((choice) => `\`${choice}\``).join(", ");
   if (schema.type === "array") return arrayOf(schema);
   if (schema.type === "null") return "null";
   if (schema.format) return formats[schema.format] ?? schema.format;
-  const [least, most] = limits(schema);
-  const unit = schema.type === "string" ? " characters" : "";
-  const range = [least === undefined ? "" : `${least}`, most === undefined ? "" : `to ${most}${unit}`].filter(
-    Boolean,
-  );
-  return [schema.type ?? "anything", range.join(" ")].filter(Boolean).join(", ");
+  const range = span(limits(schema));
+  const unit = range && schema.type === "string" ? " characters" : "";
+  return [schema.type ?? "anything", `${range}${unit}`].filter(Boolean).join(", ");
 }
 
 function arrayOf(schema: Schema): string {
   const tuple = schema.prefixItems as Schema[] | undefined;
-  if (tuple) return `[${tuple.map(valueOf).join("; ")}]`;
-  const count = [schema.minItems, schema.maxItems].filter((edge) => edge !== undefined).join(" to ");
-  return `list of ${count} × ${valueOf((schema.items ?? {}) as Schema)}`.replace("of  ×", "of");
+  if (tuple) return `[${tuple.map(valueText).join("; ")}]`;
+  return `list of ${span([schema.minItems, schema.maxItems])} × ${valueText((schema.items ?? {}) as Schema)}`;
+}
+
+function span([least, most]: readonly (number | undefined)[]): string {
+  if (least === undefined) return most === undefined ? "" : `up to ${most}`;
+  return most === undefined ? `${least} or more` : `${least} to ${most}`;
 }
 
 /** JavaScript's own limits of whole numbers are no limits of the record. */

@@ -64,11 +64,12 @@ describe.each(topics.map((topic) => [topic.name, topic] as const))("the topic %s
   });
 });
 
-/** Numbers at the ends of what JSON can say, and values of every other type. */
+/** Numbers of a size and at the ends of what JSON can say, and values of every other type. */
 const hostileValue = fc.oneof(
   fc.constantFrom(0, -0, -1, 1e-300, 5e-324, 1e9, 1e15, 1e300, 1.7976931348623157e308, -1e308, 2 ** 53),
   fc.double({ noNaN: true, noDefaultInfinity: true }),
   fc.integer(),
+  fc.double({ noNaN: true, min: -10_000, max: 10_000 }),
   fc.constantFrom(null, true, "", "1", [], {}, [[]], [0, 0], [[0, 0]], { outline: [] }),
   fc.jsonValue({ maxDepth: 3 }),
 );

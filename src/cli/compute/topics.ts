@@ -10,6 +10,7 @@ const loaders: Record<string, () => Promise<AnyTopic>> = {
   opening: async () => (await import("../../domain/opening/topic.ts")).openingTopic,
   exposed: async () => (await import("../../domain/exposed/topic.ts")).exposedTopic,
   healing: async () => (await import("../../domain/healing/topic.ts")).healingTopic,
+  "healing-oval": async () => (await import("../../domain/healing/topic.ts")).healingOfOvalTopic,
   wear: async () => (await import("../../domain/wear/topic.ts")).wearTopic,
   protocol: async () => (await import("../../domain/protocol/topic.ts")).protocolTopic,
 };

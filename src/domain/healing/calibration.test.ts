@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { coverage, flagged } from "../../../test/calibration/healingCoverage.ts";
 
-/** A small, seeded part of test/calibration/healing.ts: 600 people, so that the share has a standard error of 0.016. */
-const PEOPLE = 150;
+/** A small, seeded part of test/calibration/healing.ts: 400 people, so that a share has a standard error of 0.02. */
+const PEOPLE = 100;
 
 describe("where people are as the prior says", () => {
   const cells = (["guide", "tracing"] as const).flatMap((method, i) =>

@@ -1,14 +1,20 @@
 import { z } from "zod";
 import { readingMethods } from "./readings.ts";
 
+/** Ten metres and three centuries: beside such numbers no curve has a likelihood that a double can hold. */
+const largestMm = 1e4;
+const latestDay = 1e5;
+
+const sizeMm = z.number().min(-largestMm).max(largestMm);
+
 /** One size across, as {@link HealingReading}. */
 export const healingReadingSchema = z
   .strictObject({
-    day: z.number().min(0),
-    diameterMm: z.number(),
-    sdMm: z.number().min(0).optional(),
+    day: z.number().min(0).max(latestDay),
+    diameterMm: sizeMm,
+    sdMm: z.number().min(0).max(largestMm).optional(),
     method: z.enum(readingMethods).optional(),
-    stepMm: z.number().positive().optional(),
+    stepMm: z.number().positive().max(largestMm).optional(),
   })
   .superRefine(({ method, stepMm }, context) => {
     if (stepMm === undefined || method === undefined || method === "guide") return;
@@ -22,7 +28,7 @@ export const healingReadingSchema = z
 
 const shared = {
   surgeryOn: z.iso.date().optional(),
-  maxGapMm: z.number().min(0).optional(),
+  maxGapMm: z.number().min(0).max(largestMm).optional(),
   prior: z.enum(["weak", "none"]).optional(),
 };
 
@@ -30,8 +36,8 @@ const shared = {
 export const healingInput = z.strictObject({
   ...shared,
   readings: z.array(healingReadingSchema).min(1),
-  opening: z.strictObject({ diameterMm: z.number() }).optional(),
-  startMm: z.number().optional(),
+  opening: z.strictObject({ diameterMm: sizeMm }).optional(),
+  startMm: sizeMm.optional(),
 });
 
 /** Input of {@link healingOfOval}. */
@@ -39,5 +45,5 @@ export const healingOfOvalInput = z.strictObject({
   ...shared,
   lengthReadings: z.array(healingReadingSchema).min(1),
   widthReadings: z.array(healingReadingSchema).min(1),
-  opening: z.strictObject({ lengthMm: z.number(), widthMm: z.number() }).optional(),
+  opening: z.strictObject({ lengthMm: sizeMm, widthMm: sizeMm }).optional(),
 });

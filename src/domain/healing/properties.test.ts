@@ -70,7 +70,7 @@ describe.each(["weak", "none"] as const)("with prior %s", (prior) => {
         expect(Math.abs(shifted.finalMm! - plain.finalMm - byMm)).toBeLessThan(accuracy);
         expect(shifted.timeConstantDays! / plain.timeConstantDays!).toBeCloseTo(1, 5);
       }),
-      runs(15),
+      runs(10),
     );
   });
 
@@ -95,7 +95,7 @@ describe.each(["weak", "none"] as const)("with prior %s", (prior) => {
         expect(large.finalMm! / small.finalMm).toBeCloseTo(2, 2);
         expect(large.timeConstantDays! / small.timeConstantDays!).toBeCloseTo(1, 2);
       }),
-      runs(15),
+      runs(10),
     );
   });
 });
@@ -111,7 +111,7 @@ it("a wider step between rings never narrows the band materially", () => {
       expect(widthOf(5)).toBeGreaterThan(0.9 * widthOf(STEP_MM));
       expect(widthOf(STEP_MM)).toBeGreaterThan(0.9 * widthOf(1));
     }),
-    runs(12),
+    runs(10),
   );
 });
 
@@ -128,7 +128,7 @@ it("a larger opening leaves too large a gap sooner, never later", () => {
       expect(loose[0]).toBeLessThanOrEqual(tight[0]);
       expect(loose[1]).toBeLessThanOrEqual(tight[1]);
     }),
-    runs(12),
+    runs(10),
   );
 });
 

@@ -20,7 +20,7 @@ const slackMm = 0.006;
 const toleranceMm = 0.003;
 
 /** Curves that stay in the path are drawn finer, so that even spacing does not beat with their sides, mm. */
-const finishMm = 0.0003;
+const finishMm = 0.0005;
 
 /** Curves are drawn this much wider than asked, so that the polygon's corners turn no tighter either. */
 const wider = 1.05;

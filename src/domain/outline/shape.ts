@@ -44,7 +44,10 @@ export function outlineOf(shape: Shape, path = ""): Outline {
   if (Math.abs(area) < leastAreaMm2) {
     refuse(path, "is too small to compute with", Math.abs(area), `an area of ${leastAreaMm2} mm2 or more`);
   }
-  return area > 0 ? outline : [outline[0]!, ...outline.slice(1).reverse()];
+  if (area > 0) return outline;
+  // Looked at again the other way round, where rounding may tell a touch from a near miss: what is handed on
+  // must be an outline to whoever checks it next.
+  return simpleOutline([outline[0]!, ...outline.slice(1).reverse()], inner("outline"));
 }
 
 /** A speck: below this the smallest steps of the computations are no longer small. */

@@ -17,13 +17,16 @@ export interface WearInput {
   referenceGroup?: string;
 }
 
+/** Beside a wear of millennia the others weigh nothing, and the search for a fit finds no end. */
+const longestDays = 1e6;
+
 const failing: ReadonlySet<string> = new Set(sealFailures);
 
 const wearSchema = z
   .strictObject({
-    days: z.number().min(0),
+    days: z.number().min(0).max(longestDays),
     ended: z.enum(endings),
-    foundAfterDays: z.number().min(0).optional(),
+    foundAfterDays: z.number().min(0).max(longestDays).optional(),
     group: z.string().min(1).optional(),
   })
   .superRefine(({ days, ended, foundAfterDays }, context) => {
@@ -49,12 +52,12 @@ export const wearInput: z.ZodType<WearInput> = z
     wears: z.array(wearSchema),
     event: z.array(z.enum(eventEndings)).min(1).optional(),
     riskTarget: z.number().gt(0).lt(1).optional(),
-    tauDays: z.number().gt(0).optional(),
+    tauDays: z.number().gt(0).max(longestDays).optional(),
     interval: z.enum(["log-log", "log", "plain"]).optional(),
     prior: z.enum(["weak", "none"]).optional(),
-    floorDays: z.number().min(0).optional(),
-    maxDays: z.number().gt(0).optional(),
-    plannedDays: z.number().gt(0).optional(),
+    floorDays: z.number().min(0).max(longestDays).optional(),
+    maxDays: z.number().gt(0).max(longestDays).optional(),
+    plannedDays: z.number().gt(0).max(longestDays).optional(),
     referenceGroup: z.string().optional(),
   })
   .superRefine(({ wears, referenceGroup }, context) => {

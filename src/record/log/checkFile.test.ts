@@ -196,15 +196,16 @@ describe("a long log", () => {
 
   it("of 100,000 rows is checked in a few seconds, with progress", async () => {
     const seen: number[] = [];
-    const started = performance.now();
+    const started = process.cpuUsage();
     const report = await checkLog(bytes, context, { onProgress: (done) => seen.push(done) });
-    const seconds = (performance.now() - started) / 1000;
+    const { user, system } = process.cpuUsage(started);
     // 100,000 quarter hours hold one hour skipped and one repeated a year.
     expect(report.good).toBe(100_000);
     expect(report.drafts.length + report.duplicates.inFile).toBe(100_000);
     expect(seen.at(-1)).toBe(100_000);
     expect(seen.length).toBeGreaterThan(40);
-    expect(seconds).toBeLessThan(8);
+    // Seconds of work, not of waiting: other tests run beside this one.
+    expect((user + system) / 1e6).toBeLessThan(6);
   });
 
   it("stops when it is told to", async () => {

@@ -1,4 +1,4 @@
-import { measureOutline, outlineOf } from "../../domain/outline/index.ts";
+import { measureOutline } from "../../domain/outline/index.ts";
 import type { Effective } from "../effective/index.ts";
 import { calendarDaysBetween, dateOf, type PlainDate, type RecordedShape } from "../entry/index.ts";
 
@@ -47,6 +47,6 @@ export function extentOf(shape: RecordedShape): [longestMm: number, narrowestMm:
     if (guide.shape === "round") return [guide.diameterMm, guide.diameterMm];
     return [Math.max(guide.lengthMm, guide.widthMm), Math.min(guide.lengthMm, guide.widthMm)];
   }
-  const { feretMaxMm, feretMinMm } = measureOutline({ outline: outlineOf(shape) });
+  const { feretMaxMm, feretMinMm } = measureOutline(shape);
   return [feretMaxMm, feretMinMm];
 }

@@ -77,15 +77,18 @@ describe("the list for today", () => {
     await store.close();
   });
 
-  it.each(["died", "movedAway", "admitted"] as const)("asks nothing more of somebody who %s", async (what) => {
-    const person = samplePerson({}, { surgeryOn: since(40) });
-    const event = entry("event", { what }, { personId: person.personId, at: day(ago(1)) });
-    const store = await storeWith(...person.entries, ...leaksAgo(person, 9, 5, 4, 3));
-    expect((await listOf(store)).lines).toHaveLength(1);
-    await store.append([event]);
-    expect(await listOf(store)).toMatchObject({ lines: [], others: 0 });
-    await store.close();
-  });
+  it.each(["died", "movedAway", "admitted"] as const)(
+    "asks nothing more of somebody who %s",
+    async (what) => {
+      const person = samplePerson({}, { surgeryOn: since(40) });
+      const event = entry("event", { what }, { personId: person.personId, at: day(ago(1)) });
+      const store = await storeWith(...person.entries, ...leaksAgo(person, 9, 5, 4, 3));
+      expect((await listOf(store)).lines).toHaveLength(1);
+      await store.append([event]);
+      expect(await listOf(store)).toMatchObject({ lines: [], others: 0 });
+      await store.close();
+    },
+  );
 
   it("takes somebody up again who was discharged, and drops a stoma that was reversed", async () => {
     const person = samplePerson({}, { surgeryOn: since(40) });
