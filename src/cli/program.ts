@@ -39,9 +39,13 @@ Each command has its own: roundel help compute
 Exit status: 0 done, 1 failed, 2 wrong input or usage.
 `;
 
-/** Commands throw where commander would end the process, so that output is written to its end first. */
+/**
+ * Commands throw where commander would end the process, so that output is written to its end first. An option
+ * after `export log` is that command's own, though `export` has one of the same name.
+ */
 function throwing(command: Command): Command {
   command.exitOverride();
+  command.enablePositionalOptions();
   command.showHelpAfterError("(see --help)");
   for (const inner of command.commands) throwing(inner);
   return command;

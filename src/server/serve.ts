@@ -1,11 +1,11 @@
-import { existsSync, mkdirSync, renameSync, statSync } from "node:fs";
+import { mkdirSync } from "node:fs";
 import type { AddressInfo } from "node:net";
 import { networkInterfaces } from "node:os";
-import { join } from "node:path";
-import { type Logger, pino } from "pino";
+import type { Logger } from "pino";
 import { openSqlite, recordFile } from "../record/store/index.ts";
 import { buildServer } from "./buildServer.ts";
 import { listenError } from "./listenError.ts";
+import { fileLog } from "./log.ts";
 
 export interface ServeOptions {
   /** Folder with the record; made where it is not there. */
@@ -104,15 +104,4 @@ function nameFor(host: string): string {
 
 function bracketed(host: string): string {
   return host.includes(":") ? `[${host}]` : host;
-}
-
-const logFile = "bench.log";
-const largestLog = 5_000_000;
-
-/** Ids, routes and times; the file before it is kept beside it. */
-function fileLog(dataDir: string): Logger {
-  const path = join(dataDir, logFile);
-  if (existsSync(path) && statSync(path).size > largestLog)
-    renameSync(path, join(dataDir, `before-${logFile}`));
-  return pino({ level: "info", base: null }, pino.destination({ dest: path, sync: true, mode: 0o600 }));
 }

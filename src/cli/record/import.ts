@@ -59,7 +59,7 @@ async function importRecordFrom(file: Source, { data, goodOnly, progress }: Impo
   await writeOut(
     done
       ? `Read ${read} lines: ${added} entries added, ${alreadyThere} already there, ${bad.length} left out.\n`
-      : `Read ${read} lines: nothing was imported, because ${bad.length} of them have faults.\n`,
+      : `Read ${read} lines: nothing was imported, because ${bad.length === 1 ? "1 of them has" : `${bad.length} of them have`} faults.\n`,
   );
   if (bad.length > 0) throw new Ended(statuses.wrongInput);
 }

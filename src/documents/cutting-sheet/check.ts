@@ -104,9 +104,11 @@ function numberFaults(sheet: CuttingSheet): Fault[] {
 /** Each outline must be simple, the cut must go round the stoma, and the hole must be as wide as is said. */
 function outlineFaults({ stoma, opening, scissorPath, holeAcrossMm }: CuttingSheet): Fault[] {
   const faults = Object.entries({ stoma, opening, scissorPath }).flatMap(([path, outline]) =>
-    faultsIn(() => {
-      outlineOf({ outline });
-    }).map((fault) => ({ ...fault, path })),
+    outline.flat().every(Number.isFinite)
+      ? faultsIn(() => {
+          outlineOf({ outline });
+        }).map((fault) => ({ ...fault, path }))
+      : [{ path, problem: "has a point that is no place", got: outline, expected: "finite millimetres" }],
   );
   if (faults.length > 0) return faults;
   return [...biteFaults(stoma, scissorPath), ...acrossFaults(opening, holeAcrossMm)];

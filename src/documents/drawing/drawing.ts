@@ -16,6 +16,8 @@ export interface Drawing {
   pdf: PDFKit.PDFDocument;
   paper: Paper;
   correction: PrintScale;
+  /** Widths of texts already measured, as multiples of their size; a layout measures the same words often. */
+  widths: Map<string, number>;
   /** The tagged element that pieces are added to. */
   parent: PDFKit.PDFStructureElement;
 }
@@ -47,7 +49,7 @@ export function openDrawing({ title, subject, paper, printScale, madeOn }: Drawi
   });
   const parent = pdf.struct("Document");
   pdf.addStructure(parent);
-  return { pdf, paper, correction: printCorrection(printScale), parent };
+  return { pdf, paper, correction: printCorrection(printScale), widths: new Map(), parent };
 }
 
 /** Starts a page; the sheet area is centred on the paper. */

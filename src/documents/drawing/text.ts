@@ -25,21 +25,29 @@ const features = ["tnum"] as unknown as PDFKit.Mixins.OpenTypeFeatures[];
 export function write(drawing: Drawing, text: string, place: TextPlace, style: TextStyle): void {
   if (style.sizeMm < smallestMm) throw new RangeError(`text of ${style.sizeMm} mm is too small to read`);
   const shift = { left: 0, centre: 0.5, right: 1 }[place.align ?? "left"];
-  let x = place.xMm - shift * widthMm(drawing, text, style);
+  let x = place.xMm - (shift && shift * widthMm(drawing, text, style));
   for (const run of runsOf(text, style)) {
     setFont(drawing, run, style.sizeMm);
     drawing.pdf.fillColor(style.ink ?? inks.ink);
     drawing.pdf.text(run.text, x, place.baselineMm, { lineBreak: false, baseline: "alphabetic", features });
-    x += drawing.pdf.widthOfString(run.text, { features });
+    x += runWidthEm(drawing, run) * style.sizeMm;
   }
 }
 
 /** Width of one line in millimetres. */
 export function widthMm(drawing: Drawing, text: string, style: TextStyle): number {
-  return runsOf(text, style).reduce((width, run) => {
-    setFont(drawing, run, style.sizeMm);
-    return width + drawing.pdf.widthOfString(run.text, { features });
-  }, 0);
+  return runsOf(text, style).reduce((width, run) => width + runWidthEm(drawing, run) * style.sizeMm, 0);
+}
+
+function runWidthEm(drawing: Drawing, run: TextRun): number {
+  const key = `${run.font} ${run.text}`;
+  let width = drawing.widths.get(key);
+  if (width === undefined) {
+    setFont(drawing, run, 1);
+    width = drawing.pdf.widthOfString(run.text, { features });
+    drawing.widths.set(key, width);
+  }
+  return width;
 }
 
 /** Breaks a text at spaces so that each line fits; a word too long for a line is broken anywhere. */

@@ -22,7 +22,7 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
  * The clearest rise of the last day's size over earlier ones, once the swelling should be easing (after
  * `riseAfterDay`); null where measuring, rings and wobble may explain it. Tested by likelihood ratio: one size for
  * both against a larger last one, as surely as the protocol asks of all comparisons together. A single ring more
- * never proves a rise: a size near a ring's edge may slip over it.
+ * does not suffice at the default sureness: a size near a ring's edge may slip over it.
  * @source Wilks 1938, Ann. Math. Stat. 9:60; Šidák 1967, J. Am. Stat. Assoc. 62:626, for several comparisons
  */
 export function riseOf(measurements: readonly Measurement[], protocol: Protocol): Rise | null {

@@ -41,6 +41,7 @@ export function outlineOf(shape: Shape, path = ""): Outline {
   const outline =
     "guide" in shape ? guideOutline(shape.guide) : simpleOutline(shape.outline, inner("outline"));
   const area = signedAreaMm2(outline);
+  if (!Number.isFinite(area)) refuse(path, "is too large to compute with", area, "an area that is finite");
   if (Math.abs(area) < leastAreaMm2) {
     refuse(path, "is too small to compute with", Math.abs(area), `an area of ${leastAreaMm2} mm2 or more`);
   }

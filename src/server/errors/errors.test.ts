@@ -1,8 +1,8 @@
 import { Writable } from "node:stream";
-import { pino } from "pino";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { type TestBench, testBench } from "../../../test/server/bench.ts";
 import { type ErrorCode, errorTable } from "../index.ts";
+import { benchLog } from "../log.ts";
 import { Refusal, refusalOf } from "./refusal.ts";
 
 describe("the table of errors", () => {
@@ -43,7 +43,7 @@ describe("an error that nobody foresaw", () => {
         done();
       },
     });
-    bench = await testBench(undefined, { log: pino({ level: "info" }, sink) });
+    bench = await testBench(undefined, { log: benchLog(sink) });
     bench.store.counts = () =>
       Promise.reject(Object.assign(new TypeError("Edda Voss is not iterable"), { code: "E_TEST" }));
   });
@@ -62,6 +62,14 @@ describe("an error that nobody foresaw", () => {
       msg: "unforeseen error",
     });
     expect(line.at.length).toBeGreaterThan(0);
+    expect(logged).not.toContain("Edda");
+  });
+
+  it("in the middle of an export breaks it off, and its message stays out of the log too", async () => {
+    bench.store.counts = () => Promise.resolve({ people: 0, active: 0, entries: 5 });
+    bench.store.entriesAfter = () => Promise.reject(new SyntaxError("Edda Voss is no JSON"));
+    await expect(bench.get("/api/export.jsonl")).rejects.toThrow();
+    expect(logged).toContain("SyntaxError");
     expect(logged).not.toContain("Edda");
   });
 });

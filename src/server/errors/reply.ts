@@ -1,6 +1,7 @@
 import { type Fault, shown } from "../../domain/fault.ts";
 import type { StoredEntry } from "../../record/entry/index.ts";
 import type { Bench } from "../bench.ts";
+import { withoutContent } from "../log.ts";
 import { Refusal, refusalOf } from "./refusal.ts";
 import type { ErrorCode } from "./table.ts";
 
@@ -41,12 +42,4 @@ function shortened(fault: Fault): Fault {
     typeof got === "boolean" ||
     (typeof got === "string" && got.length < 200);
   return isShort || got === undefined ? fault : { ...fault, got: shown(got) };
-}
-
-/** Name, code and place of an error; a message may quote the record, and names have no place in a log. */
-function withoutContent(error: unknown): { error: string; code?: string; at: string[] } {
-  if (!(error instanceof Error)) return { error: typeof error, at: [] };
-  const frames = (error.stack ?? "").split("\n").filter((line) => line.startsWith("    at "));
-  const { code } = error as { code?: string };
-  return { error: error.name, code, at: frames.map((line) => line.trim()).slice(0, 12) };
 }
