@@ -43,13 +43,13 @@ describe("usage", () => {
   it.each([
     [["weather"], /unknown command 'weather'/],
     [["compute", "wear", "--fast"], /unknown option '--fast'/],
-    [["export"], /required option '--data <folder>' not specified/],
+    [["export"], /Name its folder with --data/],
     [["serve", "--demo", "--port", "high"], /A port is a number from 0 to 65535/],
     [["serve"], /Name its folder with --data/],
     [["print", "frame-card", "--paper", "A3"], /Allowed choices are A4, Letter/],
     [["print", "frame-card", "--scale", "1;1"], /Give two numbers with a comma/],
     [["export", "--data", "/no/such/folder"], /holds no record/],
-    [["import", "record.jsonl"], /Name it with --data/],
+    [["import", "record.jsonl"], /Name its folder with --data/],
   ])("%j is refused with status 2 and a sentence", async (args, sentence) => {
     const { status, stdout, stderr } = await roundel(args);
     expect([status, stdout]).toEqual([2, ""]);

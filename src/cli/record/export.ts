@@ -9,7 +9,7 @@ export function exportCommand(): Command {
     .description(
       "Writes the whole record of a clinic as JSON Lines, one entry a line, in the order it was committed.",
     )
-    .requiredOption(...dataOption)
+    .option(...dataOption)
     .option("-o, --output <file>", "write to a file that only you can read; standard output when left out")
     .addHelpText("after", examples)
     .action(exportRecordOf)
@@ -39,7 +39,7 @@ function exportLogCommand(): Command {
   return new Command("log")
     .summary("write one stoma's log of changes as CSV")
     .description("Writes the changes of one stoma as CSV, in the columns that roundel import log reads.")
-    .requiredOption(...dataOption)
+    .option(...dataOption)
     .requiredOption("--person <id>", "the person")
     .option("--stoma <id>", "the stoma, where the person has several")
     .option("-o, --output <file>", "write to a file that only you can read; standard output when left out")

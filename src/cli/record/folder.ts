@@ -5,7 +5,7 @@ import { Failure, Refusal } from "../ending.ts";
 
 /** Options that every command on a data folder has. */
 export interface FolderOptions {
-  data: string;
+  data?: string;
   progress?: boolean;
 }
 
@@ -17,13 +17,14 @@ export const progressOption = [
 
 /**
  * Opens the record of a data folder, works on it and closes it whatever happens.
- * @throws {Refusal} for a folder without a record, unless `make` allows a new one
+ * @throws {Refusal} when no folder was named, or it holds no record and `make` allows no new one
  */
 export async function withRecord<T>(
-  dataDir: string,
+  named: string | undefined,
   work: (store: RecordStore) => Promise<T>,
   { make = false }: { make?: boolean } = {},
 ): Promise<T> {
+  const dataDir = folderNamed(named);
   const { openSqlite, recordFile } = await import("../../record/store/index.ts");
   const file = recordFile(dataDir);
   if (!make && !existsSync(file))
@@ -34,6 +35,15 @@ export async function withRecord<T>(
   } finally {
     await store.close();
   }
+}
+
+/**
+ * Commander would ask for the option of `export` where `export log` has its own, so that it is asked for here.
+ * @throws {Refusal} when no folder was named
+ */
+export function folderNamed(data: string | undefined): string {
+  if (data === undefined) throw new Refusal("Which record? Name its folder with --data.");
+  return data;
 }
 
 /** The clinic of a record: a bench keeps one. @throws {Failure} before it was set up */

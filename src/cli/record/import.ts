@@ -2,7 +2,7 @@ import { Command } from "commander";
 import { Ended, faultLine, Refusal, statuses } from "../ending.ts";
 import { linesOf, type Source, streamOf, textOf } from "../input/index.ts";
 import { interruptible, showProgress, writeOut } from "../terminal/index.ts";
-import { dataOption, progressOption, withRecord } from "./folder.ts";
+import { dataOption, type FolderOptions, folderNamed, progressOption, withRecord } from "./folder.ts";
 import { importLogCommand } from "./importLog.ts";
 
 export function importCommand(): Command {
@@ -28,14 +28,11 @@ Examples:
   $ roundel import log --data clinic --person ID --dry-run changes.csv
 `;
 
-interface ImportOptions {
-  data?: string;
-  goodOnly?: boolean;
-  progress?: boolean;
-}
+type ImportOptions = FolderOptions & { goodOnly?: boolean };
 
-async function importRecordFrom(file: Source, { data, goodOnly, progress }: ImportOptions): Promise<void> {
-  if (data === undefined) throw new Refusal("Into which folder? Name it with --data.");
+async function importRecordFrom(file: Source, options: ImportOptions): Promise<void> {
+  const { goodOnly, progress } = options;
+  const data = folderNamed(options.data);
   const lines = textLines(await streamOf(file));
   const { importRecord } = await import("../../record/exchange/index.ts");
   const shown = showProgress("Importing: line", progress);

@@ -21,7 +21,7 @@ export function importLogCommand(): Command {
         "Changes that are in the record already are left out, so the same file may be imported twice.",
     )
     .argument("[file]", "CSV; standard input when left out or -")
-    .requiredOption(...dataOption)
+    .option(...dataOption)
     .requiredOption("--person <id>", "the person")
     .option("--stoma <id>", "the stoma, where the person has several")
     .addOption(

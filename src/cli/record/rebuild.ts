@@ -9,7 +9,7 @@ export function rebuildCommand(): Command {
       "Empties what is derived from the entries (lists, sizes, wears, healing fits) and makes it anew.\n" +
         "Entries are never touched. Ctrl-C stops it and leaves everything as it was.",
     )
-    .requiredOption(...dataOption)
+    .option(...dataOption)
     .option(...progressOption)
     .addHelpText("after", "\nExamples:\n  $ roundel rebuild --data clinic\n")
     .action(rebuild);

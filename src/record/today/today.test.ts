@@ -90,6 +90,19 @@ describe("the list for today", () => {
     },
   );
 
+  it("still names a stoma that was new at its last reading and has been forgotten since", async () => {
+    const person = samplePerson({}, { surgeryOn: since(70) });
+    const store = await storeWith(...person.entries, measuredAgo(person, 20));
+    expect((await listOf(store)).lines).toMatchObject([
+      {
+        reasons: [
+          { code: "measureDue", params: { overdueDays: 13 }, protocol: [{ key: "measureEveryDaysNew" }] },
+        ],
+      },
+    ]);
+    await store.close();
+  });
+
   it("takes somebody up again who was discharged, and drops a stoma that was reversed", async () => {
     const person = samplePerson({}, { surgeryOn: since(40) });
     const about = { personId: person.personId };
