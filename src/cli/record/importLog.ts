@@ -1,5 +1,6 @@
 import { Command, Option } from "commander";
 import type { DateOrder, LogReport } from "../../record/log/index.ts";
+import type { RecordStore } from "../../record/store/index.ts";
 import { Ended, statuses } from "../ending.ts";
 import { bytesOf, type Source } from "../input/index.ts";
 import { interruptible, onOneLine, showProgress, writeOut } from "../terminal/index.ts";
@@ -45,36 +46,43 @@ Examples:
 
 async function importLogFrom(file: Source, options: LogOptions): Promise<void> {
   const bytes = await bytesOf(file);
+  const report = await withRecord(options.data, (store) =>
+    interruptible((signal) => importInto(store, bytes, options, signal)),
+  );
+  if (report.badLines > 0 || report.problems.length > 0) throw new Ended(statuses.wrongInput);
+}
+
+/** Says what is in the log and, unless it is a dry run, writes it into the record. */
+async function importInto(
+  store: RecordStore,
+  bytes: Uint8Array,
+  options: LogOptions,
+  signal: AbortSignal,
+): Promise<LogReport> {
   const { checkLog, importLog } = await import("../../record/log/index.ts");
-  await withRecord(options.data, async (store) => {
-    const clinic = await clinicOf(store);
-    const { person, stoma } = await stomaOf(store, clinic.clinicId, options);
-    const nowMs = Date.now();
-    const context = { stoma, history: person.history, zone: clinic.details.timeZone, nowMs };
-    const shown = showProgress("Importing: row", options.progress);
-    await interruptible(async (signal) => {
-      const report = await checkLog(bytes, context, { dateOrder: options.dateOrder, ...shown, signal });
-      sayFaults(report);
-      await writeOut(summary(report));
-      if (!options.dryRun) {
-        const { imported, duplicates } = await importLog(store, report, {
-          clinicId: clinic.clinicId,
-          personId: person.personId,
-          stomaId: stoma.stomaId,
-          author: clinic.details.nurse,
-          nowMs,
-          accept: options.goodOnly ? "goodOnly" : "all",
-          onProgress: shown.onProgress,
-          signal,
-        });
-        await writeOut(
-          `Imported ${imported} changes; ${duplicates} were in the log or the record already.\n`,
-        );
-      }
-      shown.end();
-      if (report.badLines > 0 || report.problems.length > 0) throw new Ended(statuses.wrongInput);
-    });
+  const { clinicId, details } = await clinicOf(store);
+  const { person, stoma } = await stomaOf(store, clinicId, options);
+  const { onProgress, end } = showProgress("Importing: row", options.progress);
+  const nowMs = Date.now();
+  const context = { stoma, history: person.history, zone: details.timeZone, nowMs };
+  const report = await checkLog(bytes, context, { dateOrder: options.dateOrder, onProgress, signal });
+  end();
+  sayFaults(report);
+  await writeOut(summary(report));
+  if (options.dryRun) return report;
+  const { imported, duplicates } = await importLog(store, report, {
+    clinicId,
+    personId: person.personId,
+    stomaId: stoma.stomaId,
+    author: details.nurse,
+    nowMs,
+    accept: options.goodOnly ? "goodOnly" : "all",
+    onProgress,
+    signal,
   });
+  end();
+  await writeOut(`Imported: ${imported}. Said twice or in the record already: ${duplicates}.\n`);
+  return report;
 }
 
 function sayFaults({ problems, bad }: LogReport): void {

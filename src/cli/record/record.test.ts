@@ -105,7 +105,7 @@ describe("a log of changes", () => {
     const { status, stdout } = await roundel(["import", "log", "--data", copy(), "--person", person, csv]);
     expect(status).toBe(0);
     expect(stdout).toMatch(/\n0 new changes; \d+ in the record already, 0 twice in the file\.\n/);
-    expect(stdout).toMatch(/Imported 0 changes;/);
+    expect(stdout).toMatch(/^Imported: 0\. /m);
   });
 
   it("with a fault is left alone whole, unless the good rows are asked for", async () => {
@@ -127,7 +127,8 @@ describe("a log of changes", () => {
 
     const good = await roundel([...of, "--good-only"]);
     expect(good.status).toBe(2);
-    expect(good.stdout).toMatch(new RegExp(`Imported ${rows.length} changes;`));
+    expect(good.stdout).toMatch(new RegExp(`${rows.length} good, 1 with faults`));
+    expect(good.stdout).toMatch(/^Imported: [1-9]\d*\. /m);
   });
 
   it("of somebody with two stomas needs to be told which", async () => {

@@ -23,6 +23,7 @@ export function showProgress(doing: string, asked = false): { onProgress?: Progr
     },
     end() {
       if (terminal && last) process.stderr.write("\n");
+      last = "";
     },
   };
 }
