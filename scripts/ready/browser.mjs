@@ -22,6 +22,8 @@ export async function readyBrowser({ say }) {
   return missingPrograms();
 }
 
+/** Not where somebody named programs of their own: another would not be used. */
 function canUseApt() {
+  if (process.env.CHROMIUM_PATH || process.env.PDFTOPPM_PATH) return false;
   return process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
 }

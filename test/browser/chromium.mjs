@@ -30,6 +30,13 @@ export function pdftoppmPath() {
 
 /** @param {Program[]} missing */
 export function missingSentence(missing) {
+  const wrong = missing.filter((program) => process.env[programs[program].setBy]);
+  if (wrong.length > 0) {
+    const named = wrong.map(
+      (program) => `${programs[program].setBy} (${process.env[programs[program].setBy]})`,
+    );
+    return `The browser and print tests cannot run: ${named.join(" and ")} names no program that can be started.`;
+  }
   const set = missing.map((program) => programs[program].setBy).join(" and ");
   return (
     `The browser and print tests need ${missing.join(" and ")}, which was not found. ` +
