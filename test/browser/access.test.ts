@@ -6,6 +6,7 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Today } from "../../src/record/today/index.ts";
 import { type OpenBench, openBench } from "./bench.ts";
+import { dateAgo } from "./people.ts";
 
 let bench: OpenBench;
 let personId: string;
@@ -15,13 +16,19 @@ beforeAll(async () => {
 });
 afterAll(() => bench.close());
 
-const pages: { name: string; path: () => string; ready: string }[] = [
+const pages: { name: string; path: () => string; ready: string; act?: (page: Page) => Promise<void> }[] = [
   { name: "Today", path: () => "/", ready: ".today-line" },
   { name: "People", path: () => "/people", ready: ".people-line" },
   { name: "Add a person", path: () => "/people/new", ready: "form" },
   { name: "a person", path: () => `/people/${personId}`, ready: ".leakfree svg" },
   { name: "a change being written", path: () => `/people/${personId}?write=changed`, ready: "dialog form" },
   { name: "Import", path: () => `/people/${personId}/import`, ready: ".import-columns" },
+  {
+    name: "a log that was read",
+    path: () => `/people/${personId}/import`,
+    ready: ".import-columns",
+    act: readLog,
+  },
   { name: "Protocol", path: () => "/protocol", ready: ".protocol-value" },
   { name: "Clinic", path: () => "/clinic", ready: "form" },
 ];
@@ -41,7 +48,20 @@ function rulesFor(page: Page, colorScheme: "light" | "dark"): AxeBuilder {
 async function opened(one: (typeof pages)[number], look: Parameters<OpenBench["visit"]>[1]): Promise<Page> {
   const page = await bench.visit(one.path(), look);
   await page.locator(one.ready).first().waitFor();
+  await one.act?.(page);
   return page;
+}
+
+/** One line that is good and one that is not. */
+async function readLog(page: Page): Promise<void> {
+  const lines = [
+    "date,time,what,why",
+    `${dateAgo(2)},07:40,barrier,planned`,
+    `${dateAgo(1)},25:10,barrier,planned`,
+  ];
+  const buffer = Buffer.from(lines.join("\n"));
+  await page.setInputFiles("input[type=file]", { name: "log.csv", mimeType: "text/csv", buffer });
+  await page.locator(".import-report").waitFor();
 }
 
 describe.each(pages)("$name", (one) => {
@@ -63,6 +83,7 @@ describe.each(pages)("$name", (one) => {
     await session.send("Page.setFontSizes", { fontSizes: { standard: 32, fixed: 26 } });
     await page.reload();
     await page.locator(one.ready).first().waitFor();
+    await one.act?.(page);
     await expect
       .poll(() => page.evaluate(() => getComputedStyle(document.documentElement).fontSize))
       .toBe("32px");

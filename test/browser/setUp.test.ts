@@ -57,13 +57,15 @@ describe("a bench that nobody has set up", () => {
 
   it("keeps the printer's measured bars in this browser", async () => {
     const page = await bench.visit("/clinic");
-    await page.getByLabel("100 mm bar, across").fill("98,5");
-    await page.getByLabel("50 mm bar, upright").fill("49.3");
+    await page.getByLabel("100 mm bar across").fill("98,5");
+    await page.getByLabel("100 mm bar upright").fill("98.6");
     await page.getByRole("button", { name: "Keep for this browser" }).click();
     await page.getByText("This printer is off by 1.5 %").waitFor();
     await page.reload();
     await page.getByText("This printer is off by 1.5 %").waitFor();
-    const card = await page.getByRole("link", { name: "frame card" }).getAttribute("href");
+    const card = await page.getByRole("link", { name: "frame card drawn for it" }).getAttribute("href");
     expect(card).toBe("/api/frame-card.pdf?paper=A4&x=0.985&y=0.986");
+    const plain = await page.getByRole("link", { name: "frame card", exact: true }).getAttribute("href");
+    expect(plain).toBe("/api/frame-card.pdf?paper=A4");
   });
 });

@@ -12,7 +12,7 @@ import { Matters } from "./matters/Matters.tsx";
 import { outlookOf } from "./outlook.ts";
 import { Ribbon } from "./ribbon/Ribbon.tsx";
 import { useHealing } from "./useHealing.ts";
-import { useWriting } from "./writing/useWriting.ts";
+import { useWrite } from "./writing/useWriting.ts";
 import { WritingDialog } from "./writing/WritingDialog.tsx";
 import { WritingMenu } from "./writing/WritingMenu.tsx";
 import "./person.css";
@@ -20,10 +20,10 @@ import "./person.css";
 /** Heading, what matters, the ribbon, the leak-free curve and everything that was written. */
 export function PersonView({ story }: { story: PersonStory }) {
   const { today } = useBench();
-  const { stoma: wanted } = useSearch({ from: "/people/$personId" });
-  const stoma = story.stomas.find(({ stomaId }) => stomaId === wanted) ?? latestStoma(story);
+  const wanted = useSearch({ from: "/people/$personId", select: ({ stoma }) => stoma });
+  const stoma = story.stomas.find(({ stomaId }) => stomaId === wanted) ?? usualStoma(story);
   const footnotes = useMemo(() => correctionNotes(story, today), [story, today]);
-  const { write } = useWriting();
+  const write = useWrite();
   const [saved, setSaved] = useState("");
   return (
     <>
@@ -54,9 +54,9 @@ export function PersonView({ story }: { story: PersonStory }) {
   );
 }
 
-/** The one that is active and was written down last. */
-function latestStoma({ stomas }: PersonStory): StomaStory | undefined {
-  return stomas.filter(({ standing }) => standing !== "ended").at(-1) ?? stomas.at(-1);
+/** The one written down first of those that are still there: a second one is usually the lesser. */
+function usualStoma({ stomas }: PersonStory): StomaStory | undefined {
+  return stomas.find(({ standing }) => standing !== "ended") ?? stomas.at(-1);
 }
 
 function StomaChoice({ story, stoma }: { story: PersonStory; stoma: StomaStory }) {

@@ -35,7 +35,7 @@ function Clinic({ session }: { session: Session }) {
         <ClinicDetailsForm session={session} />
         {!isNew && (
           <div className="setup-beside">
-            <PrinterPart paper={session.clinic!.details.paper} />
+            <PrinterPart paper={session.clinic!.details.paper} protocol={session.protocol} />
             <TakeOut counts={session.counts} />
           </div>
         )}

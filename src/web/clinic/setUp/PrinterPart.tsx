@@ -1,69 +1,61 @@
 import { useState } from "react";
 import type { Protocol } from "../../../domain/protocol/index.ts";
-import { useSession } from "../../shared/api/index.ts";
 import { type PrintScale, usePrintScale } from "../../shared/printer/index.ts";
-import { Button, Form, NumberField } from "../../shared/ui/index.ts";
-import { readDecimal } from "../../shared/words/index.ts";
+import { Button, Form } from "../../shared/ui/index.ts";
+import { BarFields } from "../fitting/sheet/BarFields.tsx";
+import { asTyped, readBars } from "../fitting/sheet/bars.ts";
 
-const nominalMm = { across: 100, upright: 50 };
+interface PrinterProps {
+  paper: "A4" | "Letter";
+  protocol: Protocol;
+}
 
 /** How true this browser's printer prints, from the two bars of a printed page measured with a ruler. */
-export function PrinterPart({ paper }: { paper: "A4" | "Letter" }) {
+export function PrinterPart({ paper, protocol }: PrinterProps) {
   const [scale, saveScale] = usePrintScale();
-  const protocol = useSession().data?.protocol;
   return (
     <section className="setup-part">
       <h2>Printer</h2>
       <p>
-        Print the <a href={frameCardAddress(paper, scale)}>frame card</a> at actual size, lay a ruler along
-        its two check bars and write down what it says. Sheets printed from this browser are then drawn to
+        Print a <a href={`/api/frame-card.pdf?paper=${paper}`}>frame card</a> at actual size, lay a ruler
+        along its two bars and write down what it says. Sheets printed from this browser are then drawn to
         match.
       </p>
-      <ScaleForm key={JSON.stringify(scale)} scale={scale} save={saveScale} />
-      {scale && protocol && <ScaleWords scale={scale} protocol={protocol} />}
+      <ScaleForm
+        key={JSON.stringify(scale)}
+        scale={scale}
+        save={saveScale}
+        tolerancePercent={protocol.barTolerancePercent}
+      />
+      {scale && <ScaleWords paper={paper} scale={scale} tolerancePercent={protocol.barTolerancePercent} />}
     </section>
   );
 }
 
-function frameCardAddress(paper: "A4" | "Letter", scale: PrintScale | null): string {
-  const query = new URLSearchParams({ paper });
-  if (scale) {
-    query.set("x", String(scale.x));
-    query.set("y", String(scale.y));
-  }
-  return `/api/frame-card.pdf?${query}`;
-}
-
-function ScaleForm({ scale, save }: { scale: PrintScale | null; save: (scale: PrintScale | null) => void }) {
-  const [across, setAcross] = useState(scale ? String(round(scale.x * nominalMm.across)) : "");
-  const [upright, setUpright] = useState(scale ? String(round(scale.y * nominalMm.upright)) : "");
+function ScaleForm({
+  scale,
+  save,
+  tolerancePercent,
+}: {
+  scale: PrintScale | null;
+  save: (scale: PrintScale | null) => void;
+  tolerancePercent: number;
+}) {
+  const [typed, setTyped] = useState(() => asTyped(scale));
   const [tried, setTried] = useState(false);
-  const x = believable(across, nominalMm.across);
-  const y = believable(upright, nominalMm.upright);
-  const wrong = (value: number | null, nominal: number) =>
-    tried && value === null ? `Write a length within a tenth of ${nominal} mm.` : undefined;
+  const read = readBars(typed, tolerancePercent);
   const send = () => {
     setTried(true);
-    if (x !== null && y !== null) save({ x, y });
+    if ("scale" in read) save(read.scale);
   };
   return (
-    <Form label="Printer's check bars" onSend={send}>
-      <div className="fields">
-        <NumberField
-          label={`${nominalMm.across} mm bar, across`}
-          unit="mm"
-          value={across}
-          onChange={setAcross}
-          error={wrong(x, nominalMm.across)}
-        />
-        <NumberField
-          label={`${nominalMm.upright} mm bar, upright`}
-          unit="mm"
-          value={upright}
-          onChange={setUpright}
-          error={wrong(y, nominalMm.upright)}
-        />
-      </div>
+    <Form label="Printer’s bars" onSend={send}>
+      <BarFields
+        value={typed}
+        onChange={setTyped}
+        read={read.said === "nothing" ? { said: "unreadable" } : read}
+        tried={tried}
+      />
       <p className="formend">
         <Button type="submit">Keep for this browser</Button>
         {scale && <Button onClick={() => save(null)}>Forget</Button>}
@@ -72,32 +64,32 @@ function ScaleForm({ scale, save }: { scale: PrintScale | null; save: (scale: Pr
   );
 }
 
-function ScaleWords({ scale, protocol }: { scale: PrintScale; protocol: Protocol }) {
-  const offPercent = Math.max(Math.abs(scale.x - 1), Math.abs(scale.y - 1)) * 100;
-  const limit = protocol.barTolerancePercent;
+function ScaleWords({
+  paper,
+  scale,
+  tolerancePercent,
+}: {
+  paper: string;
+  scale: PrintScale;
+  tolerancePercent: number;
+}) {
+  const offPercent = (Math.max(Math.abs(scale.x - 1), Math.abs(scale.y - 1)) * 100).toFixed(1);
+  const { said } = readBars(asTyped(scale), tolerancePercent);
   return (
     <p className="small">
-      {offPercent > limit ? (
+      {said === "off" ? (
         <>
-          This printer is off by <b>{offPercent.toFixed(1)} %</b>; sheets are drawn to make up for it. Measure
-          the bars on every sheet.
+          This printer is off by <b>{offPercent} %</b>; sheets are drawn to make up for it. Measure the bars
+          of every sheet all the same. Here is a{" "}
+          <a href={`/api/frame-card.pdf?paper=${paper}&x=${scale.x}&y=${scale.y}`}>frame card drawn for it</a>
+          .
         </>
       ) : (
         <>
-          This printer is true to within <b>{offPercent.toFixed(1)} %</b>.
+          This printer is true to within <b>{offPercent} %</b>.
         </>
       )}{" "}
-      <span className="note">Protocol: {limit} %</span>
+      <span className="note">Protocol: {tolerancePercent} %</span>
     </p>
   );
-}
-
-/** Measured over nominal, where it can be a printer's doing: beyond a tenth the wrong bar was measured. */
-function believable(text: string, nominal: number): number | null {
-  const measured = readDecimal(text);
-  return measured !== null && Math.abs(measured / nominal - 1) <= 0.1 ? measured / nominal : null;
-}
-
-function round(value: number): number {
-  return Math.round(value * 100) / 100;
 }

@@ -20,7 +20,12 @@ export function Line({ line: { person, stoma, reasons, wears } }: { line: TodayL
     <li className="today-line">
       <div>
         <p className="today-who">
-          <Link to="/people/$personId" params={{ personId: person.personId }} data-line>
+          <Link
+            to="/people/$personId"
+            params={{ personId: person.personId }}
+            search={{ stoma: stoma.stomaId }}
+            data-line
+          >
             {person.name}
           </Link>
           <span>{about.filter(Boolean).join(" · ")}</span>

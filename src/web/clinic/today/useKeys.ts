@@ -47,5 +47,5 @@ function move(step: 1 | -1): void {
 
 function chosenPerson(): string | null {
   const focused = document.activeElement?.closest(".today-line")?.querySelector("a[data-line]");
-  return focused?.getAttribute("href")?.split("/").at(-1) ?? null;
+  return focused instanceof HTMLAnchorElement ? (focused.pathname.split("/").at(-1) ?? null) : null;
 }

@@ -4,7 +4,7 @@ import type { PersonStory } from "../../../../record/story/index.ts";
 import { FootnoteMark } from "../../../shared/ui/index.ts";
 import { kindWords, stomaWords, timeOfDay, whenWords } from "../../../shared/words/index.ts";
 import { useBench } from "../../frame/index.tsx";
-import { useWriting } from "../writing/useWriting.ts";
+import { useWrite } from "../writing/useWriting.ts";
 import { changedParts, partsOf } from "./parts.ts";
 
 /** One entry: what it says, what was corrected in it struck through, and who wrote it when. */
@@ -95,7 +95,7 @@ function Provenance({ one: { entry, first }, story }: { one: Effective; story: P
 }
 
 function Acts({ one }: { one: Effective }) {
-  const { write } = useWriting();
+  const write = useWrite();
   const named = kindWords[one.entry.kind].toLowerCase();
   const canCorrect = one.entry.kind !== "advised";
   return (

@@ -1,6 +1,6 @@
 import { useMemo, useState } from "react";
 import type { Effective } from "../../../../record/effective/index.ts";
-import { dateOf, type Kind } from "../../../../record/entry/index.ts";
+import { calendarDaysBetween, dateOf, type Kind, type PlainDate } from "../../../../record/entry/index.ts";
 import type { PersonStory } from "../../../../record/story/index.ts";
 import { Button, EmptyNote, Select } from "../../../shared/ui/index.ts";
 import { counted, kindWords, longDay, plainDay } from "../../../shared/words/index.ts";
@@ -56,7 +56,7 @@ function TakeOutLog({ story }: { story: PersonStory }) {
   const logged = story.stomas.filter(({ changes }) => changes.length > 0);
   if (logged.length === 0) return null;
   return (
-    <p className="small">
+    <p className="history-logs small">
       {logged.map(({ stomaId, details }) => (
         <a key={stomaId} href={`/api/people/${story.personId}/changes.csv?stomaId=${stomaId}`} download>
           Take out the log of changes{logged.length > 1 && details.label ? ` (${details.label})` : ""}, CSV
@@ -64,6 +64,16 @@ function TakeOutLog({ story }: { story: PersonStory }) {
       ))}
     </p>
   );
+}
+
+/** "day 27"; none before surgery, nor where stomas of different days share the list. */
+function recoveryDay({ stomas }: PersonStory, on: PlainDate): string | null {
+  const made = new Set(
+    stomas.map(({ details: { surgeryOn } }) => (surgeryOn?.precision === "day" ? surgeryOn.date : "")),
+  );
+  const [date] = made;
+  if (made.size !== 1 || !date || on < date) return null;
+  return `day ${calendarDaysBetween(date, on)}`;
 }
 
 interface DayOfEntries {
@@ -90,11 +100,7 @@ function Day({
   letters,
 }: DayOfEntries & { story: PersonStory; letters: ReadonlyMap<string, string> }) {
   const { today } = useBench();
-  const surgery = story.stomas.at(-1)?.details.surgeryOn;
-  const day =
-    surgery?.precision === "day" && on >= surgery.date
-      ? `day ${Math.round((Date.parse(on) - Date.parse(surgery.date)) / 86_400_000)}`
-      : null;
+  const day = recoveryDay(story, on);
   const sameYear = on.slice(0, 4) === today.slice(0, 4);
   return (
     <li className="history-day">
