@@ -4,6 +4,7 @@ export { gapBetween } from "./gap.ts";
 export { type Healing, type HealingQuestion, healingOf, healingQuestion } from "./healing.ts";
 export type { CutOpening } from "./openings.ts";
 export type { Reading } from "./readings.ts";
+export type { OvertakenSheet } from "./sheets.ts";
 export { type PersonStory, personStory, type Standing, type StomaStory, systemOn } from "./story.ts";
 export {
   type Change,

@@ -4,6 +4,7 @@ import { dateOf, sortMs } from "../entry/index.ts";
 import type { Kind } from "../entry/kinds/index.ts";
 import { type CutOpening, openingsOf } from "./openings.ts";
 import { type Reading, readingsOf } from "./readings.ts";
+import { type OvertakenSheet, overtakenSheet } from "./sheets.ts";
 import { type Change, changesOf, type Wear, wearsOf } from "./wears.ts";
 
 /** How the lists treat a person: asked after, paused while in hospital, or no longer on any list. */
@@ -21,6 +22,8 @@ export interface StomaStory {
   changes: Change[];
   wears: Wear[];
   sheets: Effective<"advised">[];
+  /** The sheet to print anew because what it rests on was corrected. */
+  overtakenSheet: OvertakenSheet | null;
 }
 
 /** A person's whole record with corrections applied. */
@@ -70,6 +73,7 @@ function stomaStory(stomaId: string, own: Effective[], personStanding: Standing)
   const detailsEntry = latest(own, "stoma");
   if (!detailsEntry) throw new Error(`stoma ${stomaId} has no details`);
   const systems = byTime(standing(own, "fitted"));
+  const sheets = byTime(standing(own, "advised"));
   const changes = changesOf(byTime(standing(own, "changed")), systems);
   return {
     stomaId,
@@ -81,7 +85,8 @@ function stomaStory(stomaId: string, own: Effective[], personStanding: Standing)
     systems,
     changes,
     wears: wearsOf(changes),
-    sheets: byTime(standing(own, "advised")),
+    sheets,
+    overtakenSheet: overtakenSheet(sheets, own),
   };
 }
 

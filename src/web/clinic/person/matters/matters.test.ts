@@ -46,6 +46,7 @@ describe("what matters", () => {
       code: "openingTooLarge",
       protocolValues: [{ key: "maxGapMm", value: protocol.maxGapMm }],
     });
+    expect(matters[0]?.range).toMatch(/^By the curve it fits until day \d+, \d+ \w+; 80 % range: day \d+/);
     expect(steps[0]).toBe("Cut the new opening: 36.0 mm across, 2.0 mm each side.");
     expect(steps).toContain("Cut no barrier ahead.");
   });
@@ -82,5 +83,36 @@ describe("what matters", () => {
     const { matters, steps } = told([...person.entries, ...shrinking, cut("2026-10-31", 42), died]);
     expect(steps).toEqual([]);
     expect(matters.map(({ code }) => code)).not.toContain("openingTooLarge");
+  });
+});
+
+describe("a sheet whose reading was corrected", () => {
+  it("is named first, with what to do about it", () => {
+    const first = measured("2026-11-20", round(36));
+    const sheet = entry(
+      "advised",
+      {
+        what: "cuttingSheet",
+        sheetNumber: 4,
+        measuredId: first.id,
+        clearanceMm: 2,
+        from: [first.id],
+        protocolVersion: 0,
+        programVersion: "0.0.1",
+        words: [],
+        paper: "A4",
+      },
+      { ...person.about, at: day("2026-11-21") },
+    );
+    const mended = entry("measured", round(31), {
+      ...person.about,
+      at: day("2026-11-20"),
+      corrects: { id: first.id, as: "replace" },
+      reason: "wrong ring read",
+    });
+    const { matters, steps } = told([...person.entries, first, sheet, mended]);
+    expect(matters[0]).toMatchObject({ code: "sheetOvertaken" });
+    expect(matters[0]!.text).toContain("Cutting sheet 4");
+    expect(steps[0]).toBe("Print a new cutting sheet and ring: sheet 4 is to be thrown away.");
   });
 });

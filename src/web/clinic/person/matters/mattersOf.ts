@@ -1,7 +1,7 @@
 import type { Reason } from "../../../../domain/attention/index.ts";
 import { addDays, type PlainDate } from "../../../../domain/calendar.ts";
 import type { Note } from "../../../../domain/note.ts";
-import type { Healing, StomaStory } from "../../../../record/story/index.ts";
+import type { Healing, OvertakenSheet, StomaStory } from "../../../../record/story/index.ts";
 import { mm, plainDay, range } from "../../../shared/words/index.ts";
 import type { Outlook } from "../outlook.ts";
 
@@ -18,13 +18,23 @@ export function mattersOf(stoma: StomaStory, { reasons, healing }: Outlook, toda
   const said: Matter[] = reasons.map((reason) => ({
     code: reason.code,
     text: reason.text,
-    range: isAboutOpening(reason) && healing ? fitsRange(healing, today) : null,
+    range: isAboutOpening(reason) && healing ? fittedUntil(healing, today) : null,
     protocolValues: reason.protocol,
   }));
+  if (stoma.overtakenSheet) said.unshift(sheetMatter(stoma.overtakenSheet, today));
   if (!healing) return said;
   const opens = stoma.openings.length > 0 && !reasons.some(isAboutOpening);
   const fits = opens ? fitsMatter(healing, today) : null;
   return [...said, ...(fits ? [fits] : []), ...curveMatters(healing)];
+}
+
+function sheetMatter({ sheetNumber, madeOn }: OvertakenSheet, today: PlainDate): Matter {
+  return {
+    code: "sheetOvertaken",
+    text: `Cutting sheet ${sheetNumber} of ${plainDay(madeOn, today)} rests on an entry that was corrected since: its opening may be wrong.`,
+    range: null,
+    protocolValues: [],
+  };
 }
 
 const aboutOpening = ["openingTooSmall", "openingTooLarge", "openingOutgrown"];
@@ -42,6 +52,14 @@ function fitsMatter(healing: Healing, today: PlainDate): Matter | null {
       ? `The opening in use fits beyond ${dayWords(Number(horizonDay), healing, today)}, as far as the curve is followed.`
       : `The opening in use fits until ${dayWords(until, healing, today)}.`;
   return { code: "fitsUntil", text, range: fitsRange(healing, today), protocolValues: [] };
+}
+
+/** Beside a reason that the opening no longer fits: the day by which the curve puts its end, and how surely. */
+function fittedUntil(healing: Healing, today: PlainDate): string | null {
+  const until = healing.fitsUntilDay?.estimate ?? null;
+  if (until === null) return null;
+  const range = fitsRange(healing, today);
+  return `By the curve it fits until ${dayWords(until, healing, today)}${range ? `; ${range}` : ""}`;
 }
 
 function fitsRange(healing: Healing, today: PlainDate): string | null {

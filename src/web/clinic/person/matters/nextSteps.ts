@@ -19,6 +19,11 @@ export function nextSteps(
   const opening = acts.find(({ code }) => code.startsWith("opening"));
   const size = proposedOpening(stoma, protocol);
   return [
+    ...(stoma.overtakenSheet
+      ? [
+          `Print a new cutting sheet and ring: sheet ${stoma.overtakenSheet.sheetNumber} is to be thrown away.`,
+        ]
+      : []),
     ...(opening
       ? [opening.code === "openingOutgrown" || !size ? opening.act : `Cut the new opening: ${size}.`]
       : []),
