@@ -39,7 +39,7 @@ export function statusAfter(error: unknown): number {
     console.error(error.message);
     return statuses.failed;
   }
-  if (error instanceof DOMException && error.name === "AbortError") {
+  if (error instanceof Error && error.name === "AbortError") {
     console.error("Interrupted.");
     return statuses.interrupted;
   }

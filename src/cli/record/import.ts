@@ -1,3 +1,4 @@
+import { addAbortSignal } from "node:stream";
 import { Command } from "commander";
 import { Ended, faultLine, Refusal, statuses } from "../ending.ts";
 import { linesOf, type Source, streamOf, textOf } from "../input/index.ts";
@@ -33,7 +34,7 @@ type ImportOptions = FolderOptions & { goodOnly?: boolean };
 async function importRecordFrom(file: Source, options: ImportOptions): Promise<void> {
   const { goodOnly, progress } = options;
   const data = folderNamed(options.data);
-  const lines = textLines(await streamOf(file));
+  const stream = await streamOf(file);
   const { importRecord } = await import("../../record/exchange/index.ts");
   const shown = showProgress("Importing: line", progress);
   const result = await withRecord(
@@ -43,7 +44,11 @@ async function importRecordFrom(file: Source, options: ImportOptions): Promise<v
         throw new Refusal(`The folder ${data} holds the demo. Real people never go beside invented ones.`);
       }
       return interruptible((signal) =>
-        importRecord(lines, store, { keepGood: goodOnly, onProgress: shown.onProgress, signal }),
+        importRecord(textLines(addAbortSignal(signal, stream)), store, {
+          keepGood: goodOnly,
+          onProgress: shown.onProgress,
+          signal,
+        }),
       );
     },
     { make: true },

@@ -23,9 +23,11 @@ async function rebuild({ data, progress }: FolderOptions): Promise<void> {
     const made = await interruptible((signal) => store.rebuild({ onProgress: people.onProgress, signal }));
     people.end();
     const fits = showProgress("Healing curves: stoma", progress);
-    const { refreshed } = await interruptible((signal) =>
-      refreshFits(store, story, { onProgress: fits.onProgress, signal }),
-    );
+    const { refreshed } = await interruptible(async (signal) => {
+      const result = await refreshFits(store, story, { onProgress: fits.onProgress, signal });
+      signal.throwIfAborted();
+      return result;
+    });
     fits.end();
     await writeOut(
       `Rebuilt from ${made.entries} entries: ${made.people} people, ${refreshed} healing curves.\n`,

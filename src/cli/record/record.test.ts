@@ -1,8 +1,9 @@
+import { spawn } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { roundel } from "../../../test/cli/roundel.ts";
+import { roundel, roundelFile } from "../../../test/cli/roundel.ts";
 import type { Entry } from "../../record/entry/index.ts";
 
 let folder: string;
@@ -54,6 +55,17 @@ describe("the record, out and in", () => {
     expect(stdout).toMatch(/nothing was imported, because 1 of them has faults/);
     expect(stderr).toMatch(/^line 3: kind: is not one of the choices .*\n$/);
     expect((await roundel(["export", "--data", other])).status).toBe(1);
+  });
+
+  it("waits for its input until Ctrl-C, and then nothing has come in", async () => {
+    const waiting = inFolder("waiting");
+    const child = spawn(process.execPath, [roundelFile, "import", "--data", waiting, "--progress"]);
+    const ended = new Promise((resolve) => child.once("close", resolve));
+    child.stdin.write(readFileSync(exported(), "utf8").slice(0, 400_000));
+    await new Promise((resolve) => child.stderr.once("data", resolve));
+    child.kill("SIGINT");
+    expect(await ended).toBe(130);
+    expect((await roundel(["export", "--data", waiting])).status).toBe(1);
   });
 
   it("never comes into the demo", async () => {

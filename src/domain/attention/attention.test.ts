@@ -146,7 +146,17 @@ describe("changes before their time", () => {
     const [unplanned, short] = reasons({ wears: [wear(3, 1.5), wear(2, 1), wear(1, 0.5)] });
     expect(unplanned).toMatchObject({ text: "3 unplanned changes in 7 days.", level: "nextContact" });
     expect(short).toMatchObject({ text: "3 wears in 14 days were short: 1.5, 1.0, 0.5 days." });
-    expect(short?.protocol.map(({ key }) => key)).toEqual(["shortWearHours", "shortWearCount"]);
+    expect(short?.protocol.map(({ key }) => key)).toEqual([
+      "shortWearCount",
+      "shortWearHours",
+      "shortWearWindowDays",
+    ]);
+  });
+
+  it("of a closed pouch are held against their own plan, and say so", () => {
+    const closed = (daysAgo: number) => ({ ...wear(daysAgo, 0.1), shortBelowDays: 0.286 });
+    const short = reasons({ wears: [closed(2), closed(1)] }).find(({ code }) => code === "shortWear");
+    expect(short?.protocol.map(({ key }) => key)).toContain("shortWearShareOfPlan");
   });
 });
 

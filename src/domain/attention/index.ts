@@ -165,13 +165,23 @@ function wearReasons({ wears }: StomaFacts, protocol: Protocol, today: PlainDate
       text: `${short.length} wears in ${days(protocol.shortWearWindowDays)} were short: ${shown.join(", ")} days.`,
       act: "Ask to see the used barrier; review the fit.",
       protocol: [
-        { key: "shortWearHours", value: protocol.shortWearHours },
         { key: "shortWearCount", value: protocol.shortWearCount },
+        shortLimit(short, protocol),
+        { key: "shortWearWindowDays", value: protocol.shortWearWindowDays },
       ],
       waitedDays: short.length - protocol.shortWearCount,
     });
   }
   return reasons;
+}
+
+/** The limit that made the last wear short: the protocol's hours, or its share of a shorter plan. */
+function shortLimit(short: readonly RecentWear[], protocol: Protocol): Reason["protocol"][number] {
+  const key =
+    (short.at(-1)?.shortBelowDays ?? 0) < protocol.shortWearHours / 24
+      ? "shortWearShareOfPlan"
+      : "shortWearHours";
+  return { key, value: protocol[key] };
 }
 
 function days(count: number): string {

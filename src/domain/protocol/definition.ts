@@ -6,6 +6,8 @@
 export interface ProtocolDefinition {
   label: string;
   unit: string;
+  /** The value as it is quoted beside a reason: `{value} each side`. Without it, the value and its label. */
+  cited?: string;
   default: number;
   /** Inclusive limits of what the lead may set. */
   min: number;

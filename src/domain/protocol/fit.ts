@@ -24,6 +24,7 @@ export const fitProtocol = defineProtocol({
   maxGapMm: {
     label: "Skin bare on any side beyond this: the opening no longer fits",
     unit: "mm",
+    cited: "{value} each side",
     default: 3.2,
     min: 1,
     max: 10,

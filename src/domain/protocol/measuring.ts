@@ -15,6 +15,7 @@ export const measuringProtocol = defineProtocol({
   measureEveryDaysNew: {
     label: "Measure a new stoma at least every",
     unit: "days",
+    cited: "every {value} while the stoma is new",
     default: 7,
     min: 1,
     max: 14,
@@ -24,6 +25,7 @@ export const measuringProtocol = defineProtocol({
   measureEveryDaysSettled: {
     label: "Measure a settled stoma at least every",
     unit: "days",
+    cited: "every {value} once settled",
     default: 30,
     min: 7,
     max: 365,

@@ -90,6 +90,7 @@ export const wearProtocol = defineProtocol({
   shortWearHours: {
     label: "A wear shorter than this is short",
     unit: "hours",
+    cited: "under {value}",
     default: 48,
     min: 2,
     max: 96,
@@ -99,7 +100,8 @@ export const wearProtocol = defineProtocol({
   shortWearShareOfPlan: {
     label: "Where the plan is shorter: a wear below this share of the planned interval is short",
     unit: "share",
-    default: 0.57,
+    cited: "under {value} of the planned interval",
+    default: 0.572,
     min: 0.1,
     max: 1,
     source: "48 hours over the 84 hours of a change twice a week",
@@ -108,6 +110,7 @@ export const wearProtocol = defineProtocol({
   shortWearCount: {
     label: "Short wears that ask for a review",
     unit: "wears",
+    cited: "{value}",
     default: 2,
     min: 1,
     max: 10,
@@ -117,6 +120,7 @@ export const wearProtocol = defineProtocol({
   shortWearWindowDays: {
     label: "Short wears are counted over the last",
     unit: "days",
+    cited: "in {value}",
     default: 14,
     min: 3,
     max: 60,
@@ -126,6 +130,7 @@ export const wearProtocol = defineProtocol({
   unplannedCount: {
     label: "Unplanned changes that ask for a review",
     unit: "changes",
+    cited: "{value}",
     default: 2,
     min: 1,
     max: 20,
@@ -135,6 +140,7 @@ export const wearProtocol = defineProtocol({
   unplannedWindowDays: {
     label: "Unplanned changes are counted over the last",
     unit: "days",
+    cited: "in {value}",
     default: 7,
     min: 1,
     max: 60,

@@ -2,9 +2,19 @@ import { expect, it } from "vitest";
 import { shownValue } from "../protocol/shownValue.ts";
 import { protocolWords } from "./protocolWords.ts";
 
-it("a protocol value stands with its unit and what it is", () => {
-  expect(protocolWords([{ key: "maxGapMm", value: 3.2 }])).toBe(
-    "Protocol: 3.2 mm (skin bare on any side beyond this: the opening no longer fits)",
+it("a protocol value is quoted as a nurse would say it", () => {
+  expect(protocolWords([{ key: "maxGapMm", value: 3.2 }])).toBe("Protocol: 3.2 mm each side");
+  expect(
+    protocolWords([
+      { key: "unplannedCount", value: 2 },
+      { key: "unplannedWindowDays", value: 7 },
+    ]),
+  ).toBe("Protocol: 2 changes in 7 days");
+});
+
+it("a value without a phrase of its own stands with its unit and label", () => {
+  expect(protocolWords([{ key: "scissorRadiusMm", value: 3 }])).toBe(
+    "Protocol: 3 mm (smallest curve that scissors follow)",
   );
 });
 

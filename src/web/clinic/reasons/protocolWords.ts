@@ -2,11 +2,14 @@ import type { Reason } from "../../../domain/attention/index.ts";
 import { protocolDefinition } from "../../../domain/protocol/index.ts";
 import { shownValue } from "../protocol/shownValue.ts";
 
-/** The line under a reason: each value that fired, with what it is. "Protocol: 3.2 mm (skin bare on …)" */
+/** The line under a reason: the values that fired, as they are quoted. "Protocol: 2 changes in 7 days" */
 export function protocolWords(values: Reason["protocol"]): string {
-  const each = values.map(({ key, value }) => {
-    const { label, unit } = protocolDefinition(key);
-    return `${shownValue(value, unit)} (${label.charAt(0).toLowerCase()}${label.slice(1)})`;
-  });
-  return `Protocol: ${each.join("; ")}`;
+  return `Protocol: ${values.map(cited).join(" ")}`;
+}
+
+function cited({ key, value }: Reason["protocol"][number]): string {
+  const { label, unit, cited: phrase } = protocolDefinition(key);
+  const shown = shownValue(value, unit);
+  if (phrase) return phrase.replace("{value}", shown);
+  return `${shown} (${label.charAt(0).toLowerCase()}${label.slice(1)})`;
 }

@@ -55,7 +55,9 @@ export function Matters({
             <h2>Next</h2>
             <ol>
               {steps.map((step) => (
-                <li key={step}>{step}</li>
+                <li className="matters-step" key={step}>
+                  {step}
+                </li>
               ))}
             </ol>
           </>
