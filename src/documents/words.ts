@@ -29,3 +29,8 @@ export function rangeInWords({ min, max }: { min: number; max: number }): string
   const [low, high] = [min.toFixed(1), max.toFixed(1)];
   return low === high ? `${low} mm` : `${low} to ${high} mm`;
 }
+
+/** "day 38 to 55", or "day 38 or later" where the range is open. */
+export function rangeOfDays({ lowerDay, upperDay }: { lowerDay: number; upperDay?: number }): string {
+  return upperDay === undefined ? `day ${lowerDay} or later` : `day ${lowerDay} to ${upperDay}`;
+}

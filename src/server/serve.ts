@@ -1,4 +1,3 @@
-import { mkdirSync } from "node:fs";
 import type { AddressInfo } from "node:net";
 import { networkInterfaces } from "node:os";
 import type { Logger } from "pino";
@@ -47,7 +46,6 @@ export async function serve({
   log,
   stopOnSignals = true,
 }: ServeOptions): Promise<Served> {
-  mkdirSync(dataDir, { recursive: true });
   const store = await openSqlite(recordFile(dataDir));
   const bench = buildServer({
     store,

@@ -5,6 +5,7 @@ type Print = (line: string) => void;
 /** What is measured, by the name it is asked for: npm run bench -- wear */
 const benches: Record<string, () => Promise<(print: Print) => void | Promise<void>>> = {
   opening: async () => (await import("./opening.ts")).benchOpening,
+  healing: async () => (await import("./healing.ts")).benchHealing,
   wear: async () => (await import("./wear.ts")).benchWear,
   "cutting-sheet": async () => (await import("./cutting-sheet.ts")).benchCuttingSheet,
 };

@@ -52,11 +52,19 @@ function identifierFaults({ person }: CuttingSheet): Fault[] {
   return [{ path: "person", problem, got: person.name, expected }];
 }
 
-function dateFaults({ madeOn, person, fitsUntil, measureAgainOn, replaces }: CuttingSheet): Fault[] {
+function dateFaults({
+  madeOn,
+  person,
+  fitsUntil,
+  fitsAtLeastUntil,
+  measureAgainOn,
+  replaces,
+}: CuttingSheet): Fault[] {
   const dates: Record<string, string | undefined> = {
     madeOn,
     "person.birthDate": person.birthDate,
     "fitsUntil.on": fitsUntil?.on,
+    "fitsAtLeastUntil.on": fitsAtLeastUntil?.on,
     measureAgainOn,
     "replaces.madeOn": replaces?.madeOn,
   };
@@ -93,6 +101,7 @@ function numberFaults(sheet: CuttingSheet): Fault[] {
     "fitsUntil.day": sheet.fitsUntil?.day,
     "fitsUntil.lowerDay": sheet.fitsUntil?.lowerDay,
     "fitsUntil.upperDay": sheet.fitsUntil?.upperDay,
+    "fitsAtLeastUntil.day": sheet.fitsAtLeastUntil?.day,
   };
   return Object.entries(numbers).flatMap(([path, got]) =>
     got === undefined || Number.isFinite(got)

@@ -4,7 +4,7 @@ import type { Column } from "../drawing/paragraphs.ts";
 import { box, inks } from "../drawing/strokes.ts";
 import { artifact, tagged } from "../drawing/structure.ts";
 import { shrink, write } from "../drawing/text.ts";
-import { dayInWords, rangeInWords } from "../words.ts";
+import { dayInWords, rangeInWords, rangeOfDays } from "../words.ts";
 import type { CuttingSheet } from "./input.ts";
 
 interface Fact {
@@ -73,19 +73,24 @@ function drawFact(
   });
 }
 
-function fitsFact({ fitsUntil, measureAgainOn }: CuttingSheet): Fact {
+function fitsFact({ fitsUntil, fitsAtLeastUntil, measureAgainOn }: CuttingSheet): Fact {
   const again = measureAgainOn && `measure again by ${dayInWords(measureAgainOn)}`;
-  if (!fitsUntil) {
+  const rests = again ?? "after that, measure before you cut";
+  if (fitsUntil) {
+    const { day, on } = fitsUntil;
+    return {
+      label: `Fits until about (80 %: ${rangeOfDays(fitsUntil)})`,
+      value: `${dayInWords(on)}, day ${day}`,
+      rests,
+    };
+  }
+  if (!fitsAtLeastUntil) {
     return {
       label: "Fits until",
       value: "not known yet",
       rests: again ?? "measure again before each cutting",
     };
   }
-  const { day, on, lowerDay, upperDay } = fitsUntil;
-  return {
-    label: `Fits until about (80 %: day ${lowerDay} to ${upperDay})`,
-    value: `${dayInWords(on)}, day ${day}`,
-    rests: again ?? "after that, measure before you cut",
-  };
+  const { day, on } = fitsAtLeastUntil;
+  return { label: "Fits (80 %) at least until", value: `${dayInWords(on)}, day ${day}`, rests };
 }

@@ -35,8 +35,13 @@ export interface CuttingSheet {
   /** Least and greatest width of the opening between parallel jaws. */
   holeAcrossMm: { min: number; max: number };
 
-  /** The day the opening stops fitting with its 80 % range, as days of recovery; left out: not known yet. */
-  fitsUntil?: { day: number; on: IsoDate; lowerDay: number; upperDay: number };
+  /**
+   * The day the opening stops fitting with its 80 % range, as days of recovery; no upper day: the range is open.
+   * Left out: not known yet.
+   */
+  fitsUntil?: { day: number; on: IsoDate; lowerDay: number; upperDay?: number };
+  /** The early limit of the 80 % range, where no day within reach is the likeliest. */
+  fitsAtLeastUntil?: { day: number; on: IsoDate };
   measureAgainOn?: IsoDate;
 
   sheetNumber: number;

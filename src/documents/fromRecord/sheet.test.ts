@@ -77,7 +77,8 @@ describe("a sheet from the record", () => {
 
   it("says until when the opening fits once there are readings enough, and when to measure again", () => {
     const few = sheetFor([last]).sheet;
-    expect(few).toMatchObject({ fitsUntil: undefined, measureAgainOn: "2026-12-01" });
+    expect(few.measureAgainOn).toBe("2026-12-01");
+    expect([few.fitsUntil, few.fitsAtLeastUntil]).toEqual([undefined, undefined]);
     const readings = [
       measured("2026-11-03", traced(38)),
       measured("2026-11-10", traced(35)),
@@ -89,6 +90,20 @@ describe("a sheet from the record", () => {
     expect(fitsUntil!.lowerDay).toBeLessThanOrEqual(fitsUntil!.day);
     expect(fitsUntil!.upperDay).toBeGreaterThanOrEqual(fitsUntil!.day);
     expect(measureAgainOn! <= "2026-12-01").toBe(true);
+  });
+
+  it("says at least until when it fits where a settled stoma may never outgrow it", () => {
+    const readings = [
+      measured("2026-10-27", traced(32)),
+      measured("2026-11-03", traced(32)),
+      measured("2026-11-10", traced(32)),
+      measured("2026-11-17", traced(32)),
+      entry("measured", traced(32), { ...about, at: day("2026-11-24"), id: last.id }),
+    ];
+    const { sheet, body } = sheetFor(readings, { clearanceMm: 2 });
+    expect(sheet.fitsUntil).toBeUndefined();
+    expect(sheet.fitsAtLeastUntil!.on >= "2026-11-25").toBe(true);
+    expect(body.words.join(" ")).toContain("at least until");
   });
 
   it("leaves out days of recovery where the day of surgery is not known to the day", () => {

@@ -2,7 +2,7 @@ import type { Note } from "../../domain/note.ts";
 import type { BodyOf } from "../../record/entry/index.ts";
 import type { Reading } from "../../record/story/index.ts";
 import type { CuttingSheet } from "../cutting-sheet/index.ts";
-import { dayInWords, plainDate, rangeInWords } from "../words.ts";
+import { dayInWords, plainDate, rangeInWords, rangeOfDays } from "../words.ts";
 
 const constructions: Record<BodyOf<"stoma">["construction"], string> = {
   end: "end",
@@ -43,15 +43,22 @@ export function methodInWords({ method, on }: Reading): string {
 /** As many sentences, and characters of each, as an `advised` entry keeps. */
 const [mostWords, mostCharacters] = [40, 400];
 
+function fitsWords({ fitsUntil, fitsAtLeastUntil }: CuttingSheet): string {
+  if (fitsUntil) {
+    const { on, day } = fitsUntil;
+    return `Fits until about ${dayInWords(on)}, day ${day} (80 %: ${rangeOfDays(fitsUntil)}).`;
+  }
+  if (!fitsAtLeastUntil) return "Fits until: not known yet.";
+  return `Fits (80 %) at least until ${dayInWords(fitsAtLeastUntil.on)}, day ${fitsAtLeastUntil.day}.`;
+}
+
 /** What was shown with a sheet: its figures as sentences, then what the computations had to say. */
 export function wordsShown(sheet: CuttingSheet, notes: readonly Note[]): string[] {
-  const { fitsUntil, measureAgainOn, replaces } = sheet;
+  const { measureAgainOn, replaces } = sheet;
   const said = [
     `Cut from ${sheet.method}.`,
     `Hole across ${rangeInWords(sheet.holeAcrossMm)}; gap each side ${rangeInWords(sheet.gapEachSideMm)}, ${sheet.clearanceMm.toFixed(1)} mm was asked for.`,
-    fitsUntil
-      ? `Fits until about ${dayInWords(fitsUntil.on)}, day ${fitsUntil.day} (80 %: day ${fitsUntil.lowerDay} to ${fitsUntil.upperDay}).`
-      : "Fits until: not known yet.",
+    fitsWords(sheet),
     measureAgainOn && `Measure again by ${dayInWords(measureAgainOn)}.`,
     replaces && `Makes sheet ${replaces.sheetNumber} void.`,
     ...notes.map(({ text }) => text),

@@ -4,7 +4,6 @@ import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { describe, expect, it } from "vitest";
 import { defaultProtocol as protocol } from "../protocol/index.ts";
 import { type Curve, sizeOnDay } from "./curve.ts";
-import { healingCurve } from "./healingCurve.ts";
 import { limitsOf } from "./limits.ts";
 import { logIntervalProbability } from "./normalInterval.ts";
 import { drawCurves } from "./posterior.ts";
@@ -85,19 +84,4 @@ describe.each([
 it("the same readings give the same curves, bit for bit", () => {
   const measurements = measurementsOf(rings, protocol);
   expect(drawCurves(measurements, protocol)).toEqual(drawCurves(measurements, protocol));
-});
-
-it("twelve guide readings take a page no more than 30 ms", () => {
-  const readings = Array.from({ length: 12 }, (_, i) => ({
-    day: 7 + 7 * i,
-    diameterMm: Math.ceil((27 + 17 * Math.exp(-(7 + 7 * i) / 20)) / 3.175) * 3.175,
-    method: "guide" as const,
-  }));
-  const run = () => healingCurve({ readings, opening: { diameterMm: 35 } });
-  for (let warmUp = 0; warmUp < 5; warmUp++) run();
-  // processor time, as the clock on the wall also counts whatever else the machine does
-  const before = process.cpuUsage();
-  for (let i = 0; i < 20; i++) run();
-  const { user, system } = process.cpuUsage(before);
-  expect((user + system) / 20 / 1000).toBeLessThan(30);
 });

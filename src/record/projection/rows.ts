@@ -21,6 +21,7 @@ export interface StomaRow {
   construction: string;
   label: string | null;
   standing: "active" | "paused" | "ended";
+  /** Where it is known to the day. */
   surgeryOn: string | null;
   clockStartOn: string;
   lastMeasuredOn: string | null;
@@ -111,7 +112,7 @@ function stomaRow(personId: string, stoma: StomaStory): StomaRow {
     construction: details.construction,
     label: details.label ?? null,
     standing: stoma.standing,
-    surgeryOn: details.surgeryOn?.date ?? null,
+    surgeryOn: details.surgeryOn?.precision === "day" ? details.surgeryOn.date : null,
     clockStartOn: clockStartOn(stoma),
     lastMeasuredOn: last?.on ?? null,
     lastLongestMm: last?.longestMm ?? null,

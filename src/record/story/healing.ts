@@ -16,7 +16,7 @@ import type { StomaStory } from "./story.ts";
 export type HealingQuestion = {
   /** Day 0 of the answer. */
   clockStartOn: PlainDate;
-  /** Where it is false, days count from the first entry: show dates, never a day of recovery. */
+  /** Known to the day. Where it is false, days count from the first entry: show dates, never a day of recovery. */
   surgeryKnown: boolean;
 } & ({ across: "one"; input: HealingInput } | { across: "two"; input: OvalHealingInput });
 
@@ -40,7 +40,7 @@ export function healingQuestion(
 ): HealingQuestion | null {
   if (stoma.readings.length === 0) return null;
   const start = clockStartOn(stoma);
-  const surgeryKnown = stoma.details.surgeryOn !== undefined;
+  const surgeryKnown = stoma.details.surgeryOn?.precision === "day";
   const about = { clockStartOn: start, surgeryKnown };
   const [lengthMm, widthMm] = opening ? extentOf(opening) : [undefined, undefined];
   const longest = stoma.readings.map((reading) => asInput(reading, reading.longestMm, start));

@@ -8,6 +8,9 @@ import { SqlStore } from "../sqlStore.ts";
 import type { RecordStore } from "../store.ts";
 import { WritingFirstDialect } from "./dialect.ts";
 
+/** A record is for the account that keeps it alone. */
+const privateFolder = 0o700;
+
 /** Where a data folder keeps its record. */
 export function recordFile(dataDir: string): string {
   return join(dataDir, "record.sqlite");
@@ -18,7 +21,7 @@ export function recordFile(dataDir: string): string {
  * WAL so that readers never wait; `synchronous=FULL` so that what is acknowledged is on disk.
  */
 export async function openSqlite(file: string): Promise<RecordStore> {
-  if (file !== ":memory:") mkdirSync(dirname(file), { recursive: true });
+  if (file !== ":memory:") mkdirSync(dirname(file), { recursive: true, mode: privateFolder });
   const database = new Database(file);
   database.pragma("journal_mode = WAL");
   database.pragma("synchronous = FULL");
