@@ -32,7 +32,8 @@ export interface Coverage {
   /**
    * True fits-until day inside its 80 % limits, half of the openings cut with a gap of 2 mm and half with 3 mm each
    * side. Where many equally likely curves never fail, or had failed by the first reading, no limit can cut that heap
-   * in two, so more than 80 % lie inside even when all is right. The next two are free of that.
+   * in two, so more than 80 % lie inside even when all is right. The next two are free of that. People flagged as
+   * rising are given no such day and are left out of all three.
    */
   fitsUntil: number;
   /** Of those whose lower limit is a day of its own: the opening truly fails sooner. Right: one in ten. */
@@ -70,7 +71,10 @@ export function coverage(
       outcomes.map(({ width7Mm }) => width7Mm),
       0.5,
     ),
-    fitsUntil: share(outcomes, ({ fitsUntil }) => fitsUntil),
+    fitsUntil: share(
+      outcomes.filter(({ fitsUntil }) => fitsUntil !== null),
+      ({ fitsUntil }) => fitsUntil === true,
+    ),
     soonerThanLower: { missed: lowerNamed.filter(({ sooner }) => sooner).length, of: lowerNamed.length },
     laterThanUpper: { missed: upperNamed.filter(({ later }) => later).length, of: upperNamed.length },
     failsWhenAdvised: share(advised, ({ failsWhenAdvised }) => failsWhenAdvised),
@@ -91,14 +95,14 @@ function outcomeOf(stoma: InventedStoma, readings: HealingReading[], clearanceMm
   const forecastOn = (day: number) => result.forecast!.find((forecast) => forecast.day === day)!;
   const holds = (day: number) =>
     forecastOn(day).lower80 <= stoma.sizeOn(day) && stoma.sizeOn(day) <= forecastOn(day).upper80;
-  const { lower80, upper80 } = result.fitsUntilDay!;
+  const { lower80 = null, upper80 = null } = result.fitsUntilDay ?? {};
   const isNamed = (day: number | null): day is number => day !== null && day > firstDay && day !== lastDay;
   const advisedDay = cutAheadUntilDay(result);
   return {
     size7: holds(lastDay + 7),
     size14: holds(lastDay + 14),
     width7Mm: forecastOn(lastDay + 7).upper80 - forecastOn(lastDay + 7).lower80,
-    fitsUntil: within(trueDay, result.fitsUntilDay!),
+    fitsUntil: result.fitsUntilDay && within(trueDay, result.fitsUntilDay),
     sooner: isNamed(lower80) ? trueDay < lower80 : null,
     later: isNamed(upper80) ? trueDay > upper80 : null,
     failsWhenAdvised: advisedDay !== null && trueDay <= advisedDay,

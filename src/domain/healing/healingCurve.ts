@@ -41,7 +41,9 @@ export function analyse(input: HealingInput, protocol: Protocol): Analysis {
   const { estimate, reasons } = estimateOf(input, measurements, protocol);
   const forecasting = reasons.length === 0 ? estimate : null;
   const rise = riseOf(measurements, protocol);
-  const unfit = forecasting && unfitOf(forecasting, input.opening?.diameterMm, maxGapMm, measurements);
+  const shrinks = rise === null || input.prior === "none";
+  const unfit =
+    forecasting && shrinks ? unfitOf(forecasting, input.opening?.diameterMm, maxGapMm, measurements) : null;
   const fitsUntilDay = unfit && withinHorizon(unfit.limits, horizonDay);
   const settled = forecasting && settledOn(forecasting, measurements[0]!.day, protocol.settledWithinMm);
   const aboutOpening = openingNotes(input.opening?.diameterMm, maxGapMm, measurements, forecasting, unfit);
@@ -60,6 +62,7 @@ export function analyse(input: HealingInput, protocol: Protocol): Analysis {
     notes: [
       ...reasons,
       ...(rise ? [notes.rising(rise)] : hasLargerRing(measurements, protocol) ? [notes.largerRing()] : []),
+      ...(shrinks || input.opening === undefined ? [] : [notes.noFitWhileRising()]),
       ...aboutOpening,
       ...horizonNotes(fitsUntilDay, horizonDay),
       ...(settled !== null && settled > horizonDay ? [notes.settledBeyondHorizon(horizonDay)] : []),

@@ -63,6 +63,12 @@ export const rising = ({ fromDay, untilDay, onDay, byMm }: Rise): Note =>
     { fromDay, untilDay, onDay, byMm },
   );
 
+export const noFitWhileRising = (): Note =>
+  note(
+    "noFitWhileRising",
+    "While the size rises the curve of a shrinking stoma says nothing of how long an opening fits: measure before each cutting.",
+  );
+
 export const largerRing = (): Note =>
   note(
     "largerRing",

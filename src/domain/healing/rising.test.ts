@@ -41,6 +41,21 @@ describe("a rise after week 2 is a flag", () => {
   });
 });
 
+describe("while the size rises", () => {
+  const readings = weekly("tracing", 36, 33, 32, 31.5, 37.5);
+
+  it("no day is given until which an opening fits, and a note says why", () => {
+    const result = healingCurve({ readings, opening: { diameterMm: 41 } });
+    expect(result.fitsUntilDay).toBeNull();
+    expect(result.notes.map(({ code }) => code)).toContain("noFitWhileRising");
+  });
+
+  it("an opening inside the stoma is still named, by the last reading alone", () => {
+    const result = healingCurve({ readings, opening: { diameterMm: 35 } });
+    expect(result.notes.map(({ code }) => code)).toContain("openingTooSmall");
+  });
+});
+
 describe("noise is not a flag", () => {
   it("one ring more proves no rise: the size may have slipped over the ring's edge", () => {
     expect(rising(rings(11, 10, 10, 11))).toBe(false);

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState, useSyncExternalStore } from "react";
+import { useCallback, useLayoutEffect, useState, useSyncExternalStore } from "react";
 import { v7 as uuidv7 } from "uuid";
 
 /** What is being written and not yet saved. */
@@ -39,7 +39,8 @@ export function useDraft<T>(key: string, initial: () => T): Kept<T> {
       }),
     [],
   );
-  useEffect(() => {
+  // Before the next paint, so that a page left right after the last key has lost nothing.
+  useLayoutEffect(() => {
     if (held.touched) keep(held.key, { value: held.value, id: held.id });
   }, [held]);
   const forget = useCallback(() => {

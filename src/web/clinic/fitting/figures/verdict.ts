@@ -78,7 +78,14 @@ function reasonsFor({ curves }: Outlook): string[] {
   return [...new Set(texts)];
 }
 
-const noForecast = new Set(["tooFewReadings", "tooShortSpan", "oneDayOnly", "noCurve", "noDegreesOfFreedom"]);
+const noForecast = new Set([
+  "noFitWhileRising",
+  "tooFewReadings",
+  "tooShortSpan",
+  "oneDayOnly",
+  "noCurve",
+  "noDegreesOfFreedom",
+]);
 
 function horizonDay({ notes, measureAgainOnDay }: Outlook): number {
   const day = notes.find(({ code }) => code === "beyondHorizon")?.params.horizonDay;
