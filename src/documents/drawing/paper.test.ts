@@ -12,7 +12,10 @@ describe("paper and print scale", () => {
   });
 
   it("a bar that reads 97 mm is corrected by 1.03093 (arithmetic: 100 / 97)", () => {
-    expect(printCorrection({ x: 0.97, y: 1 })).toEqual({ x: expect.closeTo(1.03093, 5), y: 1 });
+    const correction = printCorrection({ x: 0.97, y: 1 });
+    expect(correction).toEqual({ x: expect.closeTo(1.03093, 5), y: 1 });
+    // Uncorrected, a hole of 35 mm would come out 33.95 mm across (the facts' check value 39, arithmetic).
+    expect(35 / correction.x).toBeCloseTo(33.95, 3);
   });
 
   it("without a measured bar nothing is corrected", () => {

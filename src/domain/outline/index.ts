@@ -15,6 +15,7 @@ export { type Circle, smallestCircle } from "./enclosing.ts";
 export { type Handles, handleErrorMm, handlesOf, outlineFromHandles } from "./handles.ts";
 export { calliperWidths, convexHull } from "./hull.ts";
 export { type Dimensions, dimensionsOf, measureOutline, type OutlineMeasures } from "./measure.ts";
+export { magnification } from "./parallax.ts";
 export { areaMm2, centroidMm, distanceMm, perimeterMm, signedAreaMm2 } from "./polygon.ts";
 export { difference, grown, intersection, largestPart, type Region, union } from "./region.ts";
 export { type GuideReading, type Outline, outlineOf, type Point, type Shape } from "./shape.ts";

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { radiusAtClockHour } from "../../../domain/outline/index.ts";
 import { UnreadableTracing } from "../unreadable.ts";
 import { readSvg } from "./index.ts";
+import { mmPerPx } from "./length.ts";
 
 const drawing = (attributes: string, content: string) =>
   `<?xml version="1.0"?><svg xmlns="http://www.w3.org/2000/svg" ${attributes}>${content}</svg>`;
@@ -73,6 +74,10 @@ describe("shapes come out at their own size", () => {
 });
 
 describe("units", () => {
+  it("377.9528 CSS pixels are 100 mm (CSS Values and Units: 96 px an inch; the facts' check value 38)", () => {
+    expect(377.9528 * mmPerPx).toBeCloseTo(100, 4);
+  });
+
   const circle = '<circle cx="50" cy="50" r="15"/>';
   it.each([
     ["millimetres", 'width="100mm" height="100mm" viewBox="0 0 100 100"', 30],

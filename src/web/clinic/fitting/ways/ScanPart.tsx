@@ -1,9 +1,18 @@
 import { useState } from "react";
+import { magnification } from "../../../../domain/outline/index.ts";
 import { Button, Check, NumberField } from "../../../shared/ui/index.ts";
 import { readDecimal } from "../../../shared/words/index.ts";
 import { type Scan, toScale } from "../state/index.ts";
 import { AngleField, quarterOn } from "./AngleField.tsx";
 import type { Tool } from "./TracingPart.tsx";
+
+const [heightMm, distanceMm] = [20, 300];
+/** What a hand-held photograph does to a stoma of usual height. */
+const photo = {
+  heightMm,
+  distanceMm,
+  largerPercent: Math.round((magnification(heightMm, distanceMm) - 1) * 100),
+};
 
 /** A scan is brought to scale by two marks a known distance apart, turned head up, then traced over. */
 export function ScanPart({
@@ -31,6 +40,10 @@ export function ScanPart({
       <p className="note">
         Lay the two marks on places a known distance apart, such as the ends of a 50 mm bar. The picture stays
         in this tab and is never saved: only the line is.
+      </p>
+      <p className="note">
+        A photograph is not a scan: the rim of a stoma {photo.heightMm} mm high looks {photo.largerPercent} %
+        too large from {photo.distanceMm} mm. Trace the base at the skin, and check it with a ring.
       </p>
       <div className="fit-tools">
         <Button aria-pressed={tool === "marks"} onClick={() => onTool("marks")}>
