@@ -18,7 +18,6 @@ export function tellClinic(pen: Pen): void {
       nurse: demoNurse,
       nursePhone: "555-0100",
       outOfHoursPhone: "555-0101",
-      emergencyNumber: "your local emergency number",
       paper: "A4",
     },
   );
