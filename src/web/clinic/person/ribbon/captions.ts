@@ -8,6 +8,7 @@ export function ribbonCaption(facts: RibbonFacts): string {
     ...new Set(facts.readings.flatMap(({ stepMm }) => (stepMm === null ? [] : [stepMm.toFixed(1)]))),
   ];
   return [
+    facts.readings.length === 0 ? "Not measured yet: the size and its curve will stand here." : "",
     facts.forecast ? "Line: fitted size; shading: 80 % of likely sizes." : "",
     steps.length > 0
       ? `Upright bar: a guide reading, as tall as its ring step (${steps.join(" or ")} mm).`

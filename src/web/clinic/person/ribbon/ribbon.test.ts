@@ -146,6 +146,10 @@ describe("what the ribbon draws", () => {
     expect(ribbonCaption(facts)).toBe("Upright bar: a guide reading, as tall as its ring step (3.2 mm).");
   });
 
+  it("says that nothing was measured rather than leave an empty drawing", () => {
+    expect(ribbonCaption(factsOf(stoma()))).toBe("Not measured yet: the size and its curve will stand here.");
+  });
+
   it("gives no day of recovery where nobody knows the day of surgery", () => {
     const undated = samplePerson({}, { surgeryOn: undefined });
     const facts = factsOf(stomaOf(undated.entries));

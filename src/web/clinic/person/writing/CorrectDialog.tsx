@@ -1,10 +1,9 @@
 import { useState } from "react";
 import type { Effective } from "../../../../record/effective/index.ts";
-import type { StoredEntry } from "../../../../record/entry/index.ts";
 import type { PersonStory } from "../../../../record/story/index.ts";
-import { ApiError, draftEntry, useAppend } from "../../../shared/api/index.ts";
+import { draftEntry, useAppend } from "../../../shared/api/index.ts";
 import { useDraft } from "../../../shared/draft/index.ts";
-import { Button, Dialog, ErrorNote, Form, TextField } from "../../../shared/ui/index.ts";
+import { Button, Dialog, Form, TextField } from "../../../shared/ui/index.ts";
 import { kindWords } from "../../../shared/words/index.ts";
 import { useBench } from "../../frame/index.tsx";
 import {
@@ -16,8 +15,8 @@ import {
   type WhenForm,
   whenOf,
 } from "../../kindForms/index.ts";
+import { FailedCorrection } from "./FailedCorrection.tsx";
 import { KeptNote } from "./KeptNote.tsx";
-import { OtherCorrection } from "./OtherCorrection.tsx";
 import { tipOf } from "./tipOf.ts";
 
 interface CorrectForm {
@@ -72,7 +71,6 @@ function Correcting({
   const { fields, when, reason, correctsId } = kept.value;
   const read = form.read(fields, zone);
   const at = sameWhen(when, whenOf(one.entry.at)) ? one.entry.at : atOf(when, zone);
-  const other = otherCorrection(append.error);
 
   const send = () => {
     setTried(true);
@@ -120,17 +118,10 @@ function Correcting({
           error={tried && !reason.trim() ? "Write why it is corrected." : undefined}
           hint="The first entry stays readable beside it."
         />
-        {other ? (
-          <OtherCorrection
-            other={other}
-            onTakeOver={() => {
-              kept.set((now) => ({ ...now, correctsId: other.id }));
-              append.reset();
-            }}
-          />
-        ) : (
-          <ErrorNote error={append.error} />
-        )}
+        <FailedCorrection
+          append={append}
+          onTakeOver={(correctsId) => kept.set((now) => ({ ...now, correctsId }))}
+        />
         <p className="formend">
           <Button first type="submit" busy={append.isPending}>
             Save the correction
@@ -149,10 +140,4 @@ function sameWhen(a: WhenForm, b: WhenForm): boolean {
 function systemsOf({ stomas }: PersonStory, { entry }: Effective): string[] {
   const stoma = stomas.find(({ stomaId }) => stomaId === entry.stomaId);
   return stoma?.systems.map((fitted) => fitted.entry.body.system.name) ?? [];
-}
-
-/** The correction that came first, where the bench refused this one for it. */
-export function otherCorrection(error: unknown): StoredEntry | null {
-  if (!(error instanceof ApiError) || error.code !== "alreadyCorrected") return null;
-  return error.existing ?? null;
 }

@@ -7,8 +7,7 @@ import { Button, Dialog, ErrorNote, Form, TextField } from "../../../shared/ui/i
 import { kindWords } from "../../../shared/words/index.ts";
 import { useBench } from "../../frame/index.tsx";
 import { partsOf } from "../history/parts.ts";
-import { otherCorrection } from "./CorrectDialog.tsx";
-import { OtherCorrection } from "./OtherCorrection.tsx";
+import { FailedCorrection } from "./FailedCorrection.tsx";
 import { tipOf } from "./tipOf.ts";
 
 /** Takes an entry back: it stays readable and counts nowhere. */
@@ -28,7 +27,6 @@ export function TakeBackDialog({
   const append = useAppend();
   const [tried, setTried] = useState(false);
   const { entry } = one;
-  const other = otherCorrection(append.error);
   const last = isLastDetails(one, story);
 
   const send = () => {
@@ -69,17 +67,10 @@ export function TakeBackDialog({
           onChange={(reason) => kept.set((now) => ({ ...now, reason }))}
           error={tried && !kept.value.reason.trim() ? "Write why it is taken back." : undefined}
         />
-        {other ? (
-          <OtherCorrection
-            other={other}
-            onTakeOver={() => {
-              kept.set((now) => ({ ...now, correctsId: other.id }));
-              append.reset();
-            }}
-          />
-        ) : (
-          <ErrorNote error={append.error} />
-        )}
+        <FailedCorrection
+          append={append}
+          onTakeOver={(correctsId) => kept.set((now) => ({ ...now, correctsId }))}
+        />
         <p className="formend">
           <Button first type="submit" busy={append.isPending}>
             Take it back
