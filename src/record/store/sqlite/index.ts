@@ -1,8 +1,8 @@
 import { mkdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import Database from "better-sqlite3";
-import { Kysely, Migrator } from "kysely";
-import { migrations } from "../migrations/index.ts";
+import { Kysely } from "kysely";
+import { migrate } from "../migrations/index.ts";
 import type { RecordTables } from "../schema.ts";
 import { SqlStore } from "../sqlStore.ts";
 import type { RecordStore } from "../store.ts";
@@ -17,10 +17,10 @@ export function recordFile(dataDir: string): string {
 }
 
 /**
- * Opens the embedded record, making the file and its folder when they are not there.
- * WAL so that readers never wait; `synchronous=FULL` so that what is acknowledged is on disk.
+ * Opens the embedded database, making the file and its folder when they are not there, and brings its tables up
+ * to date. WAL so that readers never wait; `synchronous=FULL` so that what is acknowledged is on disk.
  */
-export async function openSqlite(file: string): Promise<RecordStore> {
+export async function openSqliteDatabase(file: string): Promise<Kysely<RecordTables>> {
   if (file !== ":memory:") mkdirSync(dirname(file), { recursive: true, mode: privateFolder });
   const database = new Database(file);
   database.pragma("journal_mode = WAL");
@@ -28,11 +28,11 @@ export async function openSqlite(file: string): Promise<RecordStore> {
   database.pragma("foreign_keys = ON");
   database.pragma("busy_timeout = 5000");
   const db = new Kysely<RecordTables>({ dialect: new WritingFirstDialect({ database }) });
-  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
-  const { error } = await migrator.migrateToLatest();
-  if (error) {
-    await db.destroy();
-    throw error;
-  }
-  return new SqlStore(db);
+  await migrate(db);
+  return db;
+}
+
+/** The record alone, for those who need nothing else of the database. */
+export async function openSqlite(file: string): Promise<RecordStore> {
+  return new SqlStore(await openSqliteDatabase(file));
 }
