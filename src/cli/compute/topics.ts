@@ -9,6 +9,7 @@ const loaders: Record<string, () => Promise<AnyTopic>> = {
   outline: async () => (await import("../../domain/outline/topic.ts")).outlineTopic,
   opening: async () => (await import("../../domain/opening/topic.ts")).openingTopic,
   exposed: async () => (await import("../../domain/exposed/topic.ts")).exposedTopic,
+  skin: async () => (await import("../../domain/skin/topic.ts")).skinTopic,
   healing: async () => (await import("../../domain/healing/topic.ts")).healingTopic,
   "healing-oval": async () => (await import("../../domain/healing/topic.ts")).healingOfOvalTopic,
   wear: async () => (await import("../../domain/wear/topic.ts")).wearTopic,

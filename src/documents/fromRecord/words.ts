@@ -26,6 +26,7 @@ const methods: Record<Reading["method"], string> = {
   guide: "a guide reading",
   tracing: "a tracing",
   typed: "a typed size",
+  photo: "a photograph",
 };
 
 /** Which stoma, as "Loop ileostomy, right side, upper". */

@@ -32,6 +32,32 @@ const good: Entry[] = [
   entry("event", { what: "hernia" }, { personId }),
   entry("noted", { text: "Called; all well." }, about),
   entry(
+    "skin",
+    {
+      about: { guide: { shape: "round", diameterMm: 32 } },
+      findings: [
+        { what: "surfaceGone", place: { hours: { from: 5, to: 7 }, reachMm: { from: 0, to: 6 } } },
+        {
+          what: "bleeding",
+          place: {
+            outline: [
+              [20, 0],
+              [24, 0],
+              [22, 5],
+            ],
+          },
+        },
+      ],
+      feels: ["itch"],
+    },
+    about,
+  ),
+  entry(
+    "consented",
+    { about: "photographs", purposes: ["keep"], given: true, how: "spoken", by: "person" },
+    { personId },
+  ),
+  entry(
     "advised",
     {
       what: "cuttingSheet",
@@ -218,7 +244,7 @@ describe("a measurement", () => {
   });
 
   it("of another method than the bench knows is refused", () => {
-    expect(checkEntry(withValue("measured", "body.method", "photo")).faults?.[0]?.path).toBe("body.method");
+    expect(checkEntry(withValue("measured", "body.method", "guess")).faults?.[0]?.path).toBe("body.method");
   });
 });
 

@@ -1,6 +1,12 @@
 import { measureOutline } from "../../domain/outline/index.ts";
 import type { Effective } from "../effective/index.ts";
-import { calendarDaysBetween, dateOf, type PlainDate, type RecordedShape } from "../entry/index.ts";
+import {
+  type BodyOf,
+  calendarDaysBetween,
+  dateOf,
+  type PlainDate,
+  type RecordedShape,
+} from "../entry/index.ts";
 
 /** A measurement of the stoma's base, ready for the healing curve. */
 export interface Reading {
@@ -11,7 +17,7 @@ export interface Reading {
   /** Extent along the longest and the narrowest direction, mm. */
   longestMm: number;
   narrowestMm: number;
-  method: "guide" | "tracing" | "typed";
+  method: BodyOf<"measured">["method"];
   stepMm?: number;
   sdMm?: number;
   heightMm?: number;

@@ -282,3 +282,44 @@ describe("the clinic's story", () => {
     expect(clinicStory(stored([clinicEntry(), set, back]))!.protocol.maxGapMm).toBe(defaultProtocol.maxGapMm);
   });
 });
+
+describe("a measurement sent from home", () => {
+  const { about, entries } = samplePerson();
+  const sent = entry("measured", { ...round(30), unconfirmed: true }, { ...about, at: day("2026-11-20") });
+
+  it("counts nowhere until a nurse accepts it, and is not lost from sight", () => {
+    const stoma = stomaOf([...entries, sent]);
+    expect(stoma.readings).toEqual([]);
+    expect(stoma.awaiting.map(({ longestMm }) => longestMm)).toEqual([30]);
+  });
+
+  it("accepted by a correction, it counts from the day on which it was taken", () => {
+    const accepted = entry("measured", round(31), {
+      ...about,
+      at: day("2026-11-20"),
+      corrects: { id: sent.id, as: "replace" },
+      reason: "accepted; edge moved at 6 o'clock",
+    });
+    const stoma = stomaOf([...entries, sent, accepted]);
+    expect(stoma.readings.map(({ longestMm, on }) => [longestMm, on])).toEqual([[31, "2026-11-20"]]);
+    expect(stoma.awaiting).toEqual([]);
+  });
+});
+
+it("the last answer to each purpose of photographs holds, so that one can be taken back alone", () => {
+  const { personId, entries } = samplePerson();
+  const answer = (date: string, purposes: ("keep" | "teach")[], given: boolean) =>
+    entry(
+      "consented",
+      { about: "photographs", purposes, given, how: "spoken", by: "person" },
+      { personId, at: day(date) },
+    );
+  const { consents } = storyOf([
+    ...entries,
+    answer("2026-11-01", ["keep", "teach"], true),
+    answer("2026-11-10", ["teach"], false),
+  ]);
+  expect(consents.keep?.entry.body.given).toBe(true);
+  expect(consents.teach?.entry.body.given).toBe(false);
+  expect(consents.showColleagues).toBeUndefined();
+});

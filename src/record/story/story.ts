@@ -1,5 +1,5 @@
 import { type Effective, resolve, standing } from "../effective/index.ts";
-import type { BodyOf, Happening, PlainDate, StoredEntry } from "../entry/index.ts";
+import type { BodyOf, Happening, PhotoPurpose, PlainDate, StoredEntry } from "../entry/index.ts";
 import { dateOf, sortMs } from "../entry/index.ts";
 import type { Kind } from "../entry/kinds/index.ts";
 import { type CutOpening, openingsOf } from "./openings.ts";
@@ -17,10 +17,14 @@ export interface StomaStory {
   detailsEntry: Effective<"stoma">;
   standing: Standing;
   readings: Reading[];
+  /** Measurements sent from home that no nurse has accepted yet: they count nowhere. */
+  awaiting: Reading[];
   openings: CutOpening[];
   systems: Effective<"fitted">[];
   changes: Change[];
   wears: Wear[];
+  /** Looks at the skin, oldest first. */
+  skin: Effective<"skin">[];
   sheets: Effective<"advised">[];
   /** The sheet to print anew because what it rests on was corrected. */
   overtakenSheet: OvertakenSheet | null;
@@ -35,6 +39,8 @@ export interface PersonStory {
   stomas: StomaStory[];
   events: Effective<"event">[];
   notes: Effective<"noted">[];
+  /** The last answer to each purpose that photographs may serve; a purpose nobody asked about is missing. */
+  consents: Partial<Record<PhotoPurpose, Effective<"consented">>>;
   /** Every entry, corrected and retracted ones too, newest first. */
   history: Effective[];
 }
@@ -63,6 +69,7 @@ export function personStory(entries: readonly StoredEntry[]): PersonStory | null
     stomas,
     events,
     notes: byTime(standing(effective, "noted")),
+    consents: consentsOf(byTime(standing(effective, "consented"))),
     history: [...effective].sort(
       (a, b) => sortMs(b.entry.at) - sortMs(a.entry.at) || b.entry.cursor - a.entry.cursor,
     ),
@@ -74,13 +81,23 @@ function stomaStory(stomaId: string, own: Effective[], personStanding: Standing)
   if (!detailsEntry) throw new Error(`stoma ${stomaId} has no details`);
   const systems = byTime(standing(own, "fitted"));
   const sheets = byTime(standing(own, "advised"));
+  const measured = byTime(standing(own, "measured"));
+  const surgeryOn = detailsEntry.entry.body.surgeryOn?.date;
   const changes = changesOf(byTime(standing(own, "changed")), systems);
   return {
     stomaId,
     details: detailsEntry.entry.body,
     detailsEntry,
     standing: stomaStanding(personStanding, byTime(standing(own, "event"))),
-    readings: readingsOf(byTime(standing(own, "measured")), detailsEntry.entry.body.surgeryOn?.date),
+    readings: readingsOf(
+      measured.filter(({ entry }) => !entry.body.unconfirmed),
+      surgeryOn,
+    ),
+    awaiting: readingsOf(
+      measured.filter(({ entry }) => entry.body.unconfirmed),
+      surgeryOn,
+    ),
+    skin: byTime(standing(own, "skin")),
     openings: openingsOf(byTime(standing(own, "cut"))),
     systems,
     changes,
@@ -88,6 +105,12 @@ function stomaStory(stomaId: string, own: Effective[], personStanding: Standing)
     sheets,
     overtakenSheet: overtakenSheet(sheets, own),
   };
+}
+
+function consentsOf(answers: Effective<"consented">[]): PersonStory["consents"] {
+  const last: PersonStory["consents"] = {};
+  for (const answer of answers) for (const purpose of answer.entry.body.purposes) last[purpose] = answer;
+  return last;
 }
 
 function stomaStanding(personStanding: Standing, events: Effective<"event">[]): Standing {

@@ -2,6 +2,7 @@ import type { z } from "zod";
 import { advisedBody } from "./advised.ts";
 import { changedBody } from "./changed.ts";
 import { clinicBody } from "./clinic.ts";
+import { consentedBody } from "./consented.ts";
 import { cutBody } from "./cut.ts";
 import { eventBody } from "./event.ts";
 import { fittedBody } from "./fitted.ts";
@@ -9,6 +10,7 @@ import { measuredBody } from "./measured.ts";
 import { notedBody } from "./noted.ts";
 import { personBody } from "./person.ts";
 import { protocolSetBody } from "./protocolSet.ts";
+import { skinBody } from "./skin.ts";
 import { stomaBody } from "./stoma.ts";
 
 /** Whom an entry is about: it decides which ids the envelope must carry. */
@@ -38,6 +40,8 @@ export const kinds = {
   changed: kind("stoma", changedBody),
   event: kind("personOrStoma", eventBody),
   noted: kind("personOrStoma", notedBody),
+  skin: kind("stoma", skinBody),
+  consented: kind("person", consentedBody),
   advised: kind("stoma", advisedBody),
 } as const;
 

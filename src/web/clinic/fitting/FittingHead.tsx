@@ -72,7 +72,12 @@ export function FittingHead({
   );
 }
 
-const methodWords = { guide: "by guide", tracing: "traced", typed: "typed" } as const;
+const methodWords = {
+  guide: "by guide",
+  tracing: "traced",
+  typed: "typed",
+  photo: "from a photograph",
+} as const;
 
 /** "today 08:10, traced, lying, 31.0 × 28.0 mm, by Ines Varga" */
 function readingWords({ source, method, longestMm, narrowestMm }: Reading, today: string): string {

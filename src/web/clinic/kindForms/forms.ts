@@ -10,7 +10,7 @@ import { personForm } from "./personForm.tsx";
 import { stomaForm } from "./stomaForm.tsx";
 
 /** The kinds that can be written or corrected in a form. */
-export type FormKind = Exclude<Kind, "clinic" | "protocolSet" | "advised">;
+export type FormKind = Exclude<Kind, "clinic" | "protocolSet" | "advised" | "skin" | "consented">;
 
 const forms = {
   person: personForm,

@@ -13,6 +13,8 @@ export const writtenVersions: Record<Kind, number> = {
   changed: 1,
   event: 1,
   noted: 1,
+  skin: 1,
+  consented: 1,
   advised: 1,
 };
 

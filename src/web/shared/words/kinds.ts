@@ -5,6 +5,8 @@ import type {
   Construction,
   Happening,
   Kind,
+  PhotoPurpose,
+  SkinSign,
   StomaType,
 } from "../../../record/entry/index.ts";
 
@@ -20,6 +22,8 @@ export const kindWords: Record<Kind, string> = {
   changed: "Change",
   event: "Event",
   noted: "Note",
+  skin: "Skin",
+  consented: "Consent",
   advised: "Cutting sheet",
 };
 
@@ -72,6 +76,25 @@ export const happeningWords: Record<Happening, string> = {
   medicine: "Medicine changed",
   irrigation: "Irrigation",
   movedAway: "Moved away",
+};
+
+/** Each by itself; the order is that of the list they are chosen from, and means nothing. */
+export const skinSignWords: Record<SkinSign, string> = {
+  redderOrDarker: "redder or darker than the skin around",
+  moistAndPale: "moist and pale",
+  spots: "spots",
+  blister: "blister",
+  surfaceGone: "surface gone",
+  deepLoss: "deep loss of skin",
+  bleeding: "bleeding",
+  raisedFlesh: "raised flesh",
+  bruise: "bruise",
+};
+
+export const photoPurposeWords: Record<PhotoPurpose, string> = {
+  keep: "keep photographs in the record, to compare",
+  showColleagues: "show them to colleagues for advice",
+  teach: "use them for teaching",
 };
 
 /** "end ileostomy", "loop colostomy", "fistula" */

@@ -10,6 +10,7 @@ import {
   type RulerFields,
   type ShapeForm,
   type Traced,
+  type Way,
 } from "./shapeForm.ts";
 import { storedOutline } from "./stored.ts";
 
@@ -117,11 +118,16 @@ function adjustedSource(shape: ShapeForm): string {
   return `From a ${from} of ${size}, adjusted by hand`;
 }
 
+/** How a reading is taken again: what came from a photograph is gone over as a traced line. */
+export function wayOf(method: Measured["method"]): Way {
+  return method === "photo" ? "tracing" : method;
+}
+
 /** A reading as it would have been typed, to be corrected. */
 export function shapeToCorrect(body: Measured, empty: ShapeForm): ShapeForm {
   const { method, shape, stepMm } = body;
   if ("outline" in shape) {
-    return { ...empty, way: method, edited: shape.outline, origin: body.source ?? null };
+    return { ...empty, way: wayOf(method), edited: shape.outline, origin: body.source ?? null };
   }
   const sizes = sizesAsTyped(shape.guide);
   if (method === "typed") return { ...empty, way: "typed", ruler: sizes };

@@ -7,6 +7,7 @@ export {
   stepWrong,
   usualClearance,
   type Wrong,
+  wayOf,
 } from "./entries.ts";
 export { type FittingAction, type FittingState, startState } from "./fittingState.ts";
 export { newScan, type Scan, toScale } from "./scan.ts";

@@ -1,6 +1,12 @@
 import type { PlainDate } from "../../../../domain/calendar.ts";
 import { protocolDefinition } from "../../../../domain/protocol/index.ts";
-import type { BodyOf, Kind, RecordedShape, StoredEntry } from "../../../../record/entry/index.ts";
+import type {
+  BodyOf,
+  Kind,
+  PhotoPurpose,
+  RecordedShape,
+  StoredEntry,
+} from "../../../../record/entry/index.ts";
 import {
   changedPartWords,
   changeReasonWords,
@@ -9,7 +15,9 @@ import {
   fullDay,
   happeningWords,
   mm,
+  photoPurposeWords,
   roughDay,
+  skinSignWords,
   stomaWords,
   timeOfDay,
   whenWords,
@@ -129,11 +137,36 @@ const bodyParts: Says = {
   ],
   event: (body) => [part("what", happeningWords[body.what]), part("note", body.note)],
   noted: (body) => [part("note", body.text)],
+  skin: (body) => [
+    part("seen", body.findings.map(findingWords).join("; ") || "nothing found"),
+    part("felt", body.feels?.join(", ")),
+    part("note", body.note),
+  ],
+  consented: (body) => [
+    part(
+      body.given ? "agreed to" : "did not agree to, or took back",
+      body.purposes.map(purposeWords).join("; "),
+    ),
+    part("said by", body.by === "representative" ? body.representativeName : "the person"),
+    part("how", body.how),
+    part("note", body.note),
+  ],
   advised: (body) => [
     part("sheet", `number ${body.sheetNumber}, ${body.paper}`),
     part("said", body.words.join(" ")),
   ],
 };
+
+function findingWords({ what, place }: BodyOf<"skin">["findings"][number]): string {
+  if ("outline" in place) return `${skinSignWords[what]}, drawn`;
+  const { hours, reachMm } = place;
+  const where = hours.from === hours.to ? `at ${hours.from} o’clock` : `${hours.from} to ${hours.to} o’clock`;
+  return `${skinSignWords[what]} ${where}, ${reachMm.from} to ${mm(reachMm.to)} from the stoma`;
+}
+
+function purposeWords(purpose: PhotoPurpose): string {
+  return photoPurposeWords[purpose];
+}
 
 function shapeParts(shape: RecordedShape): (Part | undefined)[] {
   if ("outline" in shape) return [part("shape", `outline of ${shape.outline.length} points`)];
