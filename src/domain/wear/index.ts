@@ -19,6 +19,7 @@ export {
 } from "./curve.ts";
 export { type Lifetimes, lifetimesOf } from "./lifetimes.ts";
 export { type LogRank, logRank } from "./logRank.ts";
+export { type PosteriorColumn, type WearPrior, wearPosterior } from "./posterior.ts";
 export { curveQuantile } from "./quantile.ts";
 export { type RestrictedMean, restrictedMean } from "./restrictedMean.ts";
 export { type CurveQuantile, summariseWears, type WearSummary } from "./summary.ts";
@@ -39,3 +40,4 @@ export {
   weibullFit,
   weibullQuantile,
 } from "./weibullFit.ts";
+export { weibullLives } from "./weibullLikelihood.ts";
