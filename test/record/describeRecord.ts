@@ -18,6 +18,8 @@ const kindWords: Record<Kind, string> = {
   noted: "A note.",
   skin: "The skin round the stoma as it was looked at. An empty list of findings: looked, and nothing found.",
   consented: "What the person said to photographs being used; the last answer to each purpose holds.",
+  sited:
+    "Where a stoma should go, marked before surgery; with `what` as `made`, where it was made, on the same map. `stomaId` may name the stoma once there is one.",
   advised: "A cutting sheet that was given: what it rested on and the words shown. Written by the bench.",
 };
 
@@ -34,7 +36,7 @@ export function describeRecord(): string {
     "## Every entry",
     "An entry is never changed or removed. A correction is a new entry that names the one it corrects: `replace` puts its own body in that one's place, `retract` takes it back. An entry can be corrected once; a correction can be corrected in turn. `id` is a UUID of version 7 that whoever writes the entry makes, so that sending it again is harmless. `at` is when it happened: an instant with the zone it was lived in, or a date with the precision to which it is known. `schemaVersion` is that of the body's kind; a body of an older version is brought up to date when it is read.",
     table(envelope.omit({ body: true })),
-    "What an entry is about decides which ids it carries: `clinicId` always; `personId` for all but `clinic` and `protocolSet`, where it is null; `stomaId` for `stoma`, `measured`, `cut`, `fitted`, `changed`, `skin` and `advised`, may be for `event` and `noted`, and null otherwise. A person's entry comes before what is about the person, a stoma's before what is about the stoma, an entry before its correction.",
+    "What an entry is about decides which ids it carries: `clinicId` always; `personId` for all but `clinic` and `protocolSet`, where it is null; `stomaId` for `stoma`, `measured`, `cut`, `fitted`, `changed`, `skin` and `advised`, may be for `event`, `noted` and `sited`, and null otherwise. A person's entry comes before what is about the person, a stoma's before what is about the stoma, an entry before its correction.",
     "Lengths are millimetres at the skin, seen by somebody who faces the person: x grows to the person's left, y to the head. Clock hours: 12 toward the head, 3 at the person's left.",
     "## Bodies by kind",
     ...kindNames.flatMap((kind) => [

@@ -1,7 +1,8 @@
 import { Command, InvalidArgumentError } from "commander";
 import { Refusal } from "../ending.ts";
 import { bytesOf, readJson, textOf } from "../input/index.ts";
-import { clinicOf, stomaOf, withRecord } from "../record/folder.ts";
+import { atMachine, clinicOf, stomaOf, withOpenRecord } from "../record/folder.ts";
+import { databaseNamed } from "../record/named.ts";
 import { writeOut } from "../terminal/index.ts";
 import {
   checkOutput,
@@ -66,10 +67,9 @@ async function printCuttingSheet(file: string | undefined, options: SheetOptions
   }
   checkOutput(options);
   const { cuttingSheet } = await import("../../documents/index.ts");
-  const sheet =
-    options.data === undefined
-      ? await fromDocument(file, options)
-      : await fromRecord(options.data, file, options);
+  const { data, person } = options;
+  const isOfRecord = data !== undefined || (databaseNamed() !== undefined && person !== undefined);
+  const sheet = isOfRecord ? await fromRecord(data, file, options) : await fromDocument(file, options);
   await writePage(await cuttingSheet(sheet), options);
 }
 
@@ -86,21 +86,23 @@ async function fromDocument(file: string | undefined, { paper, scale, ...ofRecor
   return sheetOfDocument(readJson(textOf(await bytesOf(file))), { paper, printScale: scale });
 }
 
-async function fromRecord(data: string, file: string | undefined, options: SheetOptions) {
+async function fromRecord(data: string | undefined, file: string | undefined, options: SheetOptions) {
   const { person: personId } = options;
   if (file !== undefined) throw new Refusal("Give either a record with --data or a document, not both.");
   if (personId === undefined) throw new Refusal("Whose sheet? Name the person with --person.");
-  const [{ adviseCuttingSheet }, { clearanceFor }, { v7 }] = await Promise.all([
+  const [{ adviseCuttingSheet }, { clearanceFor }, { linesOfWrite }, { v7 }] = await Promise.all([
     import("../../documents/fromRecord/index.ts"),
     import("./clearance.ts"),
+    import("../../record/audit/index.ts"),
     import("uuid"),
   ]);
-  return withRecord(data, async (store) => {
+  return withOpenRecord(data, async ({ store, audit }) => {
     const clinic = await clinicOf(store);
     const { stoma } = await stomaOf(store, clinic.clinicId, { person: personId, stoma: options.stoma });
     const measuredId = options.measured ?? stoma.readings.at(-1)?.entryId;
     if (measuredId === undefined)
       throw new Refusal("This stoma was never measured: there is nothing to cut from.");
+    await audit.open();
     const { sheet } = await adviseCuttingSheet(
       store,
       clinic.clinicId,
@@ -113,7 +115,12 @@ async function fromRecord(data: string, file: string | undefined, options: Sheet
         paper: options.paper ?? clinic.details.paper,
         printScale: options.scale,
       },
-      { author: clinic.details.nurse, nowMs: Date.now(), demo: (await store.mark("demo")) !== null },
+      {
+        author: clinic.details.nurse,
+        nowMs: Date.now(),
+        demo: (await store.mark("demo")) !== null,
+        alongside: linesOfWrite(audit, { ...atMachine(), action: "makeSheet" }),
+      },
     );
     return sheet;
   });

@@ -1,16 +1,18 @@
 import { Command } from "commander";
 import { cuttingSheetCommand } from "./cuttingSheet.ts";
 import { frameCardCommand } from "./frameCard.ts";
+import { sitingRecordCommand } from "./sitingRecord.ts";
 
 export function printCommand(): Command {
   return new Command("print")
-    .summary("make a cutting sheet or a frame card (PDF, 1:1)")
+    .summary("make a cutting sheet, a frame card or a siting record (PDF)")
     .description(
-      "Makes pages to be printed at their real size, as PDF. Print at 100 %, never fitted to the page.",
+      "Makes pages as PDF. Print cutting sheets and frame cards at 100 %, never fitted to the page: they are true to size.",
     )
     .addHelpText("after", examples)
     .addCommand(cuttingSheetCommand())
-    .addCommand(frameCardCommand());
+    .addCommand(frameCardCommand())
+    .addCommand(sitingRecordCommand());
 }
 
 const examples = `
@@ -18,4 +20,5 @@ Examples:
   $ roundel print cutting-sheet --example > sheet.json
   $ roundel print cutting-sheet sheet.json -o sheet.pdf
   $ roundel print frame-card --paper A4 -o card.pdf
+  $ roundel print siting-record --example
 `;

@@ -6,6 +6,7 @@ import { roundel } from "../../../test/cli/roundel.ts";
 import { defaultProtocol } from "../../domain/protocol/index.ts";
 import { clearanceFor } from "./clearance.ts";
 import { sheetExample, sheetOfDocument } from "./sheetDocument.ts";
+import { sitingExample } from "./sitingDocument.ts";
 
 let folder: string;
 beforeAll(() => {
@@ -73,6 +74,35 @@ describe("the frame card", () => {
     const { status, stdout, stderr } = await roundel(["print", "frame-card", "--scale", "0.5,1"]);
     expect([status, stdout]).toEqual([2, ""]);
     expect(stderr).toMatch(/^printScale\.x: is not the scale of a printer/);
+  });
+});
+
+describe("a siting record from a document", () => {
+  it("is made from the example as it is printed", async () => {
+    const { stdout: example } = await roundel(["print", "siting-record", "--example"]);
+    const pdf = join(folder, "siting.pdf");
+    expect(await roundel(["print", "siting-record", "-o", pdf], example)).toEqual({
+      status: 0,
+      stdout: "",
+      stderr: "",
+    });
+    expect(readFileSync(pdf).subarray(0, 5).toString()).toBe("%PDF-");
+  });
+
+  it("says every fault of the document and makes no page", async () => {
+    const { consent: _left, ...document } = { ...sitingExample, colour: "red" };
+    const { status, stdout, stderr } = await roundel(["print", "siting-record"], JSON.stringify(document));
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(stderr).toMatch(/^consent: is missing/m);
+    expect(stderr).toMatch(/^colour: is not a known field/m);
+  });
+
+  it("does not mix with the options of a record", async () => {
+    const { status, stderr } = await roundel(["print", "siting-record", "--person", "somebody"], "{}");
+    expect([status, stderr]).toEqual([
+      2,
+      "--person goes with a record: name its folder with --data, or write it in the document.\n",
+    ]);
   });
 });
 

@@ -58,6 +58,30 @@ const good: Entry[] = [
     { personId },
   ),
   entry(
+    "sited",
+    {
+      what: "marked",
+      stomaType: "ileostomy",
+      landmarks: [
+        { kind: "hipBone", label: "right hip bone", shape: { point: [-125, -78] } },
+        {
+          kind: "crease",
+          posture: "sitting",
+          shape: {
+            line: [
+              [-90, -110],
+              [90, -110],
+            ],
+          },
+        },
+      ],
+      postures: ["lying", "sitting"],
+      marks: [{ rank: 1, at: [-45, -60], drawnAs: "cross" }],
+      consent: { given: true, how: "spoken", by: "person" },
+    },
+    { personId },
+  ),
+  entry(
     "advised",
     {
       what: "cuttingSheet",
@@ -338,5 +362,47 @@ describe("upcasters", () => {
     expect(
       checkEntry(entry("noted", { text: "x" }, { personId, at: day("2026-11-20") })).entry?.schemaVersion,
     ).toBe(1);
+  });
+});
+
+describe("a marking before surgery", () => {
+  const faultsOf = (path: string, value: unknown) =>
+    checkEntry(withValue("sited", path, value)).faults?.map((fault) => [fault.path, fault.problem]);
+
+  it("has a mark, and says what the person said to it", () => {
+    expect(faultsOf("body.marks", [])).toEqual([["body.marks", "is missing"]]);
+    expect(faultsOf("body.consent", undefined)).toEqual([["body.consent", "is missing"]]);
+  });
+
+  it("gives no rank twice", () => {
+    const mark = { rank: 1, at: [-45, -60], drawnAs: "cross" };
+    expect(faultsOf("body.marks", [mark, { ...mark, at: [45, -60] }])).toEqual([
+      ["body.marks", "give one rank twice"],
+    ]);
+  });
+
+  it("of an emergency may be short: landmarks and postures left out", () => {
+    const { landmarks: _l, postures: _p, ...short } = (goodOf("sited") as Entry<"sited">).body;
+    expect(checkEntry({ ...goodOf("sited"), body: { ...short, emergency: true } }).faults).toBeUndefined();
+  });
+
+  it("afterwards, where the stoma was made needs its place on the map, and may name the stoma", () => {
+    const made = { what: "made", stomaType: "ileostomy", madeAt: [-42, -58] };
+    expect(checkEntry({ ...goodOf("sited"), stomaId: about.stomaId, body: made }).faults).toBeUndefined();
+    expect(faultsOf("body", { what: "made", stomaType: "ileostomy" })).toEqual([
+      ["body.madeAt", "is missing"],
+    ]);
+  });
+
+  it("with an area that runs through itself is refused", () => {
+    const area = [
+      [0, 0],
+      [50, 50],
+      [50, 0],
+      [0, 50],
+    ];
+    const [fault] = checkEntry(withValue("sited", "body.landmarks", [{ kind: "muscle", shape: { area } }]))
+      .faults!;
+    expect(fault!.path).toMatch(/^body\.landmarks\.0\.shape/);
   });
 });

@@ -17,6 +17,7 @@ export { type Closure, closures, type PouchingSystem } from "./kinds/fitted.ts";
 export { type BodyOf, type Kind, kindNames, kinds } from "./kinds/index.ts";
 export { postures } from "./kinds/measured.ts";
 export type { RecordedShape } from "./kinds/shape.ts";
+export { type MarkSign, markSigns } from "./kinds/sited.ts";
 export { type SkinSign, skinSigns } from "./kinds/skin.ts";
 export { type Construction, constructions, type StomaType, stomaTypes } from "./kinds/stoma.ts";
 export { type Doubt, doubtsAboutMeasurement, lowHeightMm } from "./plausibility.ts";

@@ -10,6 +10,7 @@ import { measuredBody } from "./measured.ts";
 import { notedBody } from "./noted.ts";
 import { personBody } from "./person.ts";
 import { protocolSetBody } from "./protocolSet.ts";
+import { sitedBody } from "./sited.ts";
 import { skinBody } from "./skin.ts";
 import { stomaBody } from "./stoma.ts";
 
@@ -42,6 +43,7 @@ export const kinds = {
   noted: kind("personOrStoma", notedBody),
   skin: kind("stoma", skinBody),
   consented: kind("person", consentedBody),
+  sited: kind("personOrStoma", sitedBody),
   advised: kind("stoma", advisedBody),
 } as const;
 
