@@ -1,7 +1,7 @@
 import { Command } from "commander";
 import { writeFile } from "../output/index.ts";
 import { interruptible, writeOut } from "../terminal/index.ts";
-import { clinicOf, dataOption, type FolderOptions, stomaOf, withRecord } from "./folder.ts";
+import { atMachine, clinicOf, dataOption, type FolderOptions, stomaOf, withOpenRecord } from "./folder.ts";
 
 export function exportCommand(): Command {
   return new Command("export")
@@ -27,8 +27,9 @@ type ExportOptions = FolderOptions & { output?: string };
 
 async function exportRecordOf({ data, output }: ExportOptions): Promise<void> {
   const { exportRecord } = await import("../../record/exchange/index.ts");
-  await withRecord(data, async (store) => {
+  await withOpenRecord(data, async ({ store, audit }) => {
     const { clinicId } = await clinicOf(store);
+    await audit.append(clinicId, [{ ...atMachine(), action: "exportRecord", objects: [], outcome: "done" }]);
     const lines = exportRecord(store, clinicId, { exportedAt: new Date().toISOString() });
     if (output !== undefined) return interruptible((signal) => writeFile(output, lines, signal));
     for await (const line of lines) await writeOut(line);
@@ -49,9 +50,11 @@ function exportLogCommand(): Command {
 
 async function exportLogOf(options: ExportOptions & { person: string; stoma?: string }): Promise<void> {
   const { writeLog } = await import("../../record/log/index.ts");
-  await withRecord(options.data, async (store) => {
+  await withOpenRecord(options.data, async ({ store, audit }) => {
     const { clinicId, details } = await clinicOf(store);
     const { stoma } = await stomaOf(store, clinicId, options);
+    const objects = [{ kind: "person", id: options.person } as const];
+    await audit.append(clinicId, [{ ...atMachine(), action: "exportLog", objects, outcome: "done" }]);
     const csv = writeLog(stoma, details.timeZone);
     if (options.output === undefined) return writeOut(csv);
     return interruptible((signal) => writeFile(options.output!, [csv], signal));

@@ -1,7 +1,9 @@
 import { existsSync } from "node:fs";
+import type { OpenRecord, RecordPlace } from "../../record/open/index.ts";
 import type { RecordStore } from "../../record/store/index.ts";
 import type { ClinicStory, PersonStory, StomaStory } from "../../record/story/index.ts";
 import { Failure, Refusal } from "../ending.ts";
+import { clinicNamed, databaseNamed, keyFileNamed } from "./named.ts";
 
 /** Options that every command on a data folder has. */
 export interface FolderOptions {
@@ -16,25 +18,60 @@ export const progressOption = [
 ] as const;
 
 /**
- * Opens the record of a data folder, works on it and closes it whatever happens.
- * @throws {Refusal} when no folder was named, or it holds no record and `make` allows no new one
+ * Opens a record, works on its entries and closes it whatever happens.
+ * @throws {Refusal} when none was named, or there is none and `make` allows no new one
  */
 export async function withRecord<T>(
-  named: string | undefined,
+  data: string | undefined,
   work: (store: RecordStore) => Promise<T>,
+  options: { make?: boolean } = {},
+): Promise<T> {
+  return withOpenRecord(data, ({ store }) => work(store), options);
+}
+
+/**
+ * The same with everything that stands beside the record: its audit trail, its keys, its accounts.
+ * @throws {Refusal} as {@link withRecord} does
+ */
+export async function withOpenRecord<T>(
+  data: string | undefined,
+  work: (record: OpenRecord) => Promise<T>,
   { make = false }: { make?: boolean } = {},
 ): Promise<T> {
-  const dataDir = folderNamed(named);
-  const { openSqlite, recordFile } = await import("../../record/store/index.ts");
+  const [{ openRecord }, { DatabaseFault, MovedOnError }] = await Promise.all([
+    import("../../record/open/index.ts"),
+    import("../../record/store/index.ts"),
+  ]);
+  try {
+    const record = await openRecord(await placeNamed(data, make));
+    try {
+      return await work(record);
+    } finally {
+      await record.close();
+    }
+  } catch (error) {
+    if (error instanceof DatabaseFault) throw new Failure(error.message);
+    if (error instanceof MovedOnError)
+      throw new Failure("Somebody wrote about this person meanwhile; nothing was written. Try again.");
+    throw error;
+  }
+}
+
+/** Where the record is that a command is about: a database wins over a folder. */
+async function placeNamed(data: string | undefined, make: boolean): Promise<RecordPlace> {
+  const url = databaseNamed();
+  if (url !== undefined) return { url, keyFile: keyFileNamed() };
+  const dataDir = folderNamed(data);
+  const { recordFile } = await import("../../record/store/index.ts");
   const file = recordFile(dataDir);
   if (!make && !existsSync(file))
     throw new Refusal(`The folder ${dataDir} holds no record (there is no ${file}).`);
-  const store = await openSqlite(file);
-  try {
-    return await work(store);
-  } finally {
-    await store.close();
-  }
+  return { dataDir, keyFile: keyFileNamed() };
+}
+
+/** Who did it, as the audit trail names a command at the machine itself. */
+export function atMachine(): { atMs: number; accountId: null; sessionId: null } {
+  return { atMs: Date.now(), accountId: null, sessionId: null };
 }
 
 /**
@@ -46,10 +83,19 @@ export function folderNamed(data: string | undefined): string {
   return data;
 }
 
-/** The clinic of a record: a bench keeps one. @throws {Failure} before it was set up */
+/**
+ * The clinic that was named, or the only one.
+ * @throws {Failure} before it was set up
+ * @throws {Refusal} where there are several and none was named, or another
+ */
 export async function clinicOf(store: RecordStore): Promise<ClinicStory> {
   const { clinicStory } = await import("../../record/story/index.ts");
-  const [clinicId] = await store.clinicIds();
+  const clinicIds = await store.clinicIds();
+  const clinicId = clinicNamed() ?? clinicIds[0];
+  if (clinicId !== undefined && clinicIds.length > 0 && !clinicIds.includes(clinicId))
+    throw new Refusal(`This record holds no clinic ${clinicId}.`);
+  if (clinicNamed() === undefined && clinicIds.length > 1)
+    throw new Refusal(`Which clinic? Name it with --clinic: ${clinicIds.join(", ")}.`);
   const clinic = clinicId === undefined ? null : clinicStory(await store.clinicEntries(clinicId));
   if (clinic) return clinic;
   throw new Failure("This record is empty: set the clinic up first, with roundel serve --data.");

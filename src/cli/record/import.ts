@@ -3,8 +3,16 @@ import { Command } from "commander";
 import { Ended, faultLine, Refusal, statuses } from "../ending.ts";
 import { linesOf, type Source, streamOf, textOf } from "../input/index.ts";
 import { interruptible, showProgress, writeOut } from "../terminal/index.ts";
-import { dataOption, type FolderOptions, folderNamed, progressOption, withRecord } from "./folder.ts";
+import {
+  atMachine,
+  dataOption,
+  type FolderOptions,
+  folderNamed,
+  progressOption,
+  withOpenRecord,
+} from "./folder.ts";
 import { importLogCommand } from "./importLog.ts";
+import { databaseNamed } from "./named.ts";
 
 export function importCommand(): Command {
   return new Command("import")
@@ -33,21 +41,26 @@ type ImportOptions = FolderOptions & { goodOnly?: boolean };
 
 async function importRecordFrom(file: Source, options: ImportOptions): Promise<void> {
   const { goodOnly, progress } = options;
-  const data = folderNamed(options.data);
+  const data = databaseNamed() === undefined ? folderNamed(options.data) : undefined;
   const stream = await streamOf(file);
-  const { importRecord } = await import("../../record/exchange/index.ts");
+  const [{ importRecord }, { linesOfWrite }] = await Promise.all([
+    import("../../record/exchange/index.ts"),
+    import("../../record/audit/index.ts"),
+  ]);
   const shown = showProgress("Importing: line", progress);
-  const result = await withRecord(
+  const result = await withOpenRecord(
     data,
-    async (store) => {
+    async ({ store, audit }) => {
       if ((await store.mark("demo")) !== null) {
         throw new Refusal(`The folder ${data} holds the demo. Real people never go beside invented ones.`);
       }
+      await audit.open();
       return interruptible((signal) =>
         importRecord(textLines(addAbortSignal(signal, stream)), store, {
           keepGood: goodOnly,
           onProgress: shown.onProgress,
           signal,
+          alongside: linesOfWrite(audit, { ...atMachine(), action: "importRecord" }),
         }),
       );
     },

@@ -1,10 +1,18 @@
 import { Command, Option } from "commander";
 import type { DateOrder, LogReport } from "../../record/log/index.ts";
-import type { RecordStore } from "../../record/store/index.ts";
+import type { OpenRecord } from "../../record/open/index.ts";
 import { Ended, statuses } from "../ending.ts";
 import { bytesOf, type Source } from "../input/index.ts";
 import { interruptible, onOneLine, showProgress, writeOut } from "../terminal/index.ts";
-import { clinicOf, dataOption, type FolderOptions, progressOption, stomaOf, withRecord } from "./folder.ts";
+import {
+  atMachine,
+  clinicOf,
+  dataOption,
+  type FolderOptions,
+  progressOption,
+  stomaOf,
+  withOpenRecord,
+} from "./folder.ts";
 
 interface LogOptions extends FolderOptions {
   person: string;
@@ -46,20 +54,24 @@ Examples:
 
 async function importLogFrom(file: Source, options: LogOptions): Promise<void> {
   const bytes = await bytesOf(file);
-  const report = await withRecord(options.data, (store) =>
-    interruptible((signal) => importInto(store, bytes, options, signal)),
+  const report = await withOpenRecord(options.data, (record) =>
+    interruptible((signal) => importInto(record, bytes, options, signal)),
   );
   if (report.badLines > 0 || report.problems.length > 0) throw new Ended(statuses.wrongInput);
 }
 
 /** Says what is in the log and, unless it is a dry run, writes it into the record. */
 async function importInto(
-  store: RecordStore,
+  { store, audit }: OpenRecord,
   bytes: Uint8Array,
   options: LogOptions,
   signal: AbortSignal,
 ): Promise<LogReport> {
-  const { checkLog, importLog } = await import("../../record/log/index.ts");
+  const [{ checkLog, importLog }, { linesOfWrite }, { readThroughOf }] = await Promise.all([
+    import("../../record/log/index.ts"),
+    import("../../record/audit/index.ts"),
+    import("../../record/story/index.ts"),
+  ]);
   const { clinicId, details } = await clinicOf(store);
   const { person, stoma } = await stomaOf(store, clinicId, options);
   const { onProgress, end } = showProgress("Importing: row", options.progress);
@@ -70,6 +82,7 @@ async function importInto(
   sayFaults(report);
   await writeOut(summary(report));
   if (options.dryRun) return report;
+  await audit.open();
   const { imported, duplicates } = await importLog(store, report, {
     clinicId,
     personId: person.personId,
@@ -79,6 +92,8 @@ async function importInto(
     accept: options.goodOnly ? "goodOnly" : "all",
     onProgress,
     signal,
+    readThrough: readThroughOf(person),
+    alongside: linesOfWrite(audit, { ...atMachine(), action: "importLog" }),
   });
   end();
   await writeOut(`Imported: ${imported}. Said twice or in the record already: ${duplicates}.\n`);
