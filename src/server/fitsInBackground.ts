@@ -7,13 +7,13 @@ import type { Clinic } from "./clinic.ts";
 /** A list waits this long for fits that are stale, then shows what it has. */
 const waitMs = 150;
 
-/** Refreshes fits: a few while somebody waits, the rest when nobody does. */
+/** Refreshes fits: a few while somebody waits, the rest when nobody does; one clinic's never holds up another's. */
 export class FitsInBackground {
   private readonly store: RecordStore;
   private readonly clinic: Clinic;
   private readonly log: FastifyBaseLogger;
   private readonly closing = new AbortController();
-  private running: Promise<void> | null = null;
+  private readonly running = new Map<string, Promise<void>>();
 
   constructor(store: RecordStore, clinic: Clinic, log: FastifyBaseLogger) {
     this.store = store;
@@ -23,26 +23,25 @@ export class FitsInBackground {
 
   /** Refreshes what it can in a moment and leaves the rest to the background. A fit that fails holds up no list. */
   async freshen(clinic: ClinicStory): Promise<void> {
-    if (this.running) return;
+    if (this.running.has(clinic.clinicId)) return;
     const { left } = await this.refresh(clinic, AbortSignal.timeout(waitMs));
-    if (left) this.start();
+    if (left) this.start(clinic.clinicId);
   }
 
   /** Ends the work between two fits. */
   async close(): Promise<void> {
     this.closing.abort();
-    await this.running;
+    await Promise.all(this.running.values());
   }
 
-  private start(): void {
-    if (this.running || this.closing.signal.aborted) return;
-    this.running = this.rest().finally(() => {
-      this.running = null;
-    });
+  private start(clinicId: string): void {
+    if (this.running.has(clinicId) || this.closing.signal.aborted) return;
+    const rest = this.rest(clinicId).finally(() => this.running.delete(clinicId));
+    this.running.set(clinicId, rest);
   }
 
-  private async rest(): Promise<void> {
-    const clinic = await this.clinic.storyIfAny();
+  private async rest(clinicId: string): Promise<void> {
+    const clinic = await this.clinic.storyOf(clinicId);
     if (clinic) await this.refresh(clinic, this.closing.signal);
   }
 

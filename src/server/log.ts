@@ -1,12 +1,13 @@
-import { existsSync, renameSync, statSync } from "node:fs";
+import { existsSync, mkdirSync, renameSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { type DestinationStream, type Logger, pino } from "pino";
 
 const fileName = "bench.log";
 const largestBytes = 5_000_000;
 
-/** The log in a data folder, for its owner's eyes; where it has grown large, the one before is kept beside it. */
+/** The log in a data folder, made where the record is elsewhere; where it has grown large, the one before is kept. */
 export function fileLog(dataDir: string): Logger {
+  mkdirSync(dataDir, { recursive: true, mode: 0o700 });
   const path = join(dataDir, fileName);
   if (existsSync(path) && statSync(path).size > largestBytes) {
     renameSync(path, join(dataDir, `before-${fileName}`));

@@ -13,6 +13,8 @@ export function logRequests(bench: Bench): void {
       route: request.routeOptions.url ?? "none",
       personId: asId(personId),
       stomaId: asId(stomaId),
+      accountId: request.signedIn?.account.accountId,
+      sessionId: request.signedIn?.sessionId,
       status: reply.statusCode,
       ms: Math.round(reply.elapsedTime),
     };

@@ -3,7 +3,7 @@ import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { clinicDetails } from "../../test/record/samples.ts";
 import { openSqlite, recordFile } from "../record/store/index.ts";
 import { ListenError, type Served, serve } from "./index.ts";
@@ -12,6 +12,7 @@ let dataDir: string;
 let served: Served | null = null;
 beforeEach(() => {
   dataDir = join(mkdtempSync(join(tmpdir(), "roundel-serve-")), "clinic");
+  vi.stubEnv("XDG_CONFIG_HOME", join(dataDir, "..", "settings"));
 });
 afterEach(async () => {
   await served?.close();
@@ -24,23 +25,31 @@ const start = async (more: object = {}) => {
   return served;
 };
 
+const setUp = (url: string, link: string) =>
+  fetch(`${url}/api/set-up`, {
+    method: "POST",
+    headers: { "content-type": "application/json", origin: url },
+    body: JSON.stringify({
+      token: link.split("#")[1],
+      details: clinicDetails,
+      account: { signInName: "marlow", displayName: "Ines Marlow", password: "a quiet blue gate" },
+    }),
+  });
+
 describe("serving a folder", () => {
   it("makes it, answers on loopback and tells where", async () => {
     const { url, host, port } = await start();
-    expect(url).toBe(`http://127.0.0.1:${port}`);
+    expect(url).toBe(`http://localhost:${port}`);
     expect(host).toBe("127.0.0.1");
     const session = (await (await fetch(`${url}/api/session`)).json()) as { clinic: unknown };
     expect(session.clinic).toBeNull();
     expect(existsSync(recordFile(dataDir))).toBe(true);
   });
 
-  it("keeps what was acknowledged, and closes the record when it ends", async () => {
-    const { url, close, closed } = await start();
-    const reply = await fetch(`${url}/api/clinic`, {
-      method: "POST",
-      headers: { "content-type": "application/json", origin: url },
-      body: JSON.stringify({ details: clinicDetails }),
-    });
+  it("prints a link for its first lead until there is one, and keeps what was acknowledged", async () => {
+    const { url, setUpLinks, close, closed } = await start();
+    expect(setUpLinks).toEqual([expect.stringMatching(`^${url}/set-up#[\\w-]{43}$`)]);
+    const reply = await setUp(url, setUpLinks[0]!);
     expect(reply.status).toBe(200);
     await Promise.all([close(), close()]);
     await closed;
@@ -48,6 +57,7 @@ describe("serving a folder", () => {
     const store = await openSqlite(recordFile(dataDir));
     expect(await store.clinicIds()).toHaveLength(1);
     await store.close();
+    expect((await start()).setUpLinks).toEqual([]);
   });
 
   it.each(["SIGINT", "SIGTERM"] as const)("ends on %s", async (signal) => {
@@ -88,35 +98,43 @@ describe("an address that cannot be had", () => {
   });
 
   it("is told in a sentence where the machine has no such address", async () => {
-    const error = await start({ host: "203.0.113.7" }).catch((thrown) => thrown);
+    const error = await start({ host: "203.0.113.7", insecureHttp: true }).catch((thrown) => thrown);
     expect(error).toMatchObject({ code: "addressUnknown" });
   });
 });
 
 describe("the log", () => {
-  it("holds routes and ids, and no name, no search and no address of a page", async () => {
-    const { url, close } = await start();
-    const headers = { "content-type": "application/json" };
-    await fetch(`${url}/api/clinic`, {
-      method: "POST",
-      headers,
-      body: JSON.stringify({ details: clinicDetails }),
-    });
-    await fetch(`${url}/api/people?text=Edda+Voss`);
-    await fetch(`${url}/people/Edda`);
-    await fetch(`${url}/api/people/Edda%20Voss/stomas/x/cutting-sheet`, {
-      method: "POST",
-      headers,
-      body: "{}",
-    });
+  it("holds routes and ids, and no name, no secret, no search and no address of a page", async () => {
+    const { url, port, setUpLinks, close } = await start();
+    const reply = await setUp(url, setUpLinks[0]!);
+    const cookie = reply.headers.getSetCookie().map((one) => one.split(";")[0]!);
+    const { account } = (await reply.json()) as { account: { accountId: string } };
+    const headers = { "content-type": "application/json", cookie: cookie.join("; ") };
+    const post = (path: string, body: object) =>
+      fetch(`${url}${path}`, { method: "POST", headers, body: JSON.stringify(body) });
+    await post("/api/sign-in", { signInName: "marlow", password: "wrong but secret" });
+    await fetch(`${url}/api/people?text=Edda+Voss`, { headers });
+    await fetch(`${url}/people/Edda`, { headers });
+    await post("/api/people/Edda%20Voss/stomas/x/cutting-sheet", {});
     await close();
     const text = readFileSync(join(dataDir, "bench.log"), "utf8");
     const lines = text
       .trim()
       .split("\n")
       .map((line) => JSON.parse(line));
-    expect(lines.map(({ msg }) => msg)).toEqual([`Server listening at ${url}`, "write", "write"]);
-    expect(lines[1]).toMatchObject({ method: "POST", route: "/api/clinic", status: 200 });
-    expect(text).not.toMatch(/Edda|Voss|Harbour|Marlow/);
+    expect(lines.map(({ msg }) => msg)).toEqual([
+      `Server listening at http://127.0.0.1:${port}`,
+      "write",
+      "write",
+      "write",
+    ]);
+    const { accountId } = account;
+    expect(lines[1]).toMatchObject({ method: "POST", route: "/api/set-up", status: 200, accountId });
+    expect(lines[2]).toMatchObject({ route: "/api/sign-in", status: 401 });
+    for (const secret of [...cookie.map((one) => one.split("=")[1]!), setUpLinks[0]!.split("#")[1]!]) {
+      expect(secret).toMatch(/^[\w-]{43}$/);
+      expect(text).not.toContain(secret);
+    }
+    expect(text).not.toMatch(/Edda|Voss|Harbour|Marlow|marlow|quiet blue|secret|roundel=/);
   });
 });

@@ -1,6 +1,8 @@
 import { type Fault, InputError } from "../../domain/fault.ts";
+import { AccountError } from "../../record/accounts/index.ts";
 import type { StoredEntry } from "../../record/entry/index.ts";
-import { ConflictError } from "../../record/store/index.ts";
+import { NobodyToErase } from "../../record/erasure/index.ts";
+import { ConflictError, databaseTrouble, ErasedError, MovedOnError } from "../../record/store/index.ts";
 import { type ErrorCode, errorTable } from "./table.ts";
 
 /** A request that is answered with an error of the table. */
@@ -9,9 +11,22 @@ export class Refusal extends Error {
   readonly status: number;
   readonly faults: readonly Fault[] | undefined;
   readonly existing: StoredEntry | undefined;
+  readonly waitSeconds: number | undefined;
+  /** People who are not in the record any more, so that a device can forget them. */
+  readonly personIds: readonly string[] | undefined;
   constructor(
     code: ErrorCode,
-    { faults, existing }: { faults?: readonly Fault[]; existing?: StoredEntry } = {},
+    {
+      faults,
+      existing,
+      waitSeconds,
+      personIds,
+    }: {
+      faults?: readonly Fault[];
+      existing?: StoredEntry;
+      waitSeconds?: number;
+      personIds?: readonly string[];
+    } = {},
   ) {
     super(errorTable[code].sentence);
     this.name = "Refusal";
@@ -19,6 +34,8 @@ export class Refusal extends Error {
     this.status = errorTable[code].status;
     this.faults = faults;
     this.existing = existing;
+    this.waitSeconds = waitSeconds;
+    this.personIds = personIds;
   }
 }
 
@@ -35,15 +52,19 @@ const frameworkCodes: Record<string, ErrorCode> = {
   FST_PARTS_LIMIT: "badUpload",
   FST_PROTO_VIOLATION: "badUpload",
   FST_INVALID_MULTIPART_CONTENT_TYPE: "wrongType",
-  SQLITE_BUSY: "busy",
-  SQLITE_BUSY_SNAPSHOT: "busy",
 };
 
 /** The refusal behind an error; null for one that nobody foresaw. */
 export function refusalOf(error: unknown): Refusal | null {
   if (error instanceof Refusal) return error;
   if (error instanceof InputError) return new Refusal("refused", { faults: error.faults });
+  if (error instanceof AccountError) return new Refusal(error.code);
   if (error instanceof ConflictError) return new Refusal(error.code, { existing: error.existing });
+  if (error instanceof ErasedError) return new Refusal("erased", { personIds: error.personIds });
+  if (error instanceof NobodyToErase) return new Refusal("noSuchPerson");
+  if (error instanceof MovedOnError) return new Refusal("busy");
+  const trouble = databaseTrouble(error);
+  if (trouble) return new Refusal(trouble);
   const { code, statusCode, status } = (error ?? {}) as {
     code?: string;
     statusCode?: number;

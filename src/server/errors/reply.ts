@@ -7,14 +7,25 @@ import type { ErrorCode } from "./table.ts";
 
 /** The body of every answer that is not what was asked for. */
 export interface ErrorBody {
-  error: { code: ErrorCode; sentence: string; faults?: Fault[]; existing?: StoredEntry; id?: string };
+  error: {
+    code: ErrorCode;
+    sentence: string;
+    faults?: Fault[];
+    existing?: StoredEntry;
+    waitSeconds?: number;
+    personIds?: readonly string[];
+    id?: string;
+  };
 }
 
 /** Answers errors by the table; what nobody foresaw is logged under an id, and nothing of it is told. */
 export function answerErrors(bench: Bench): void {
   bench.setErrorHandler((error, request, reply) => {
     const refusal = refusalOf(error);
-    if (refusal) return reply.code(refusal.status).send(bodyOf(refusal));
+    if (refusal) {
+      if (refusal.waitSeconds !== undefined) reply.header("retry-after", refusal.waitSeconds);
+      return reply.code(refusal.status).send(bodyOf(refusal));
+    }
     request.log.error({ ...withoutContent(error), requestId: request.id }, "unforeseen error");
     const internal = new Refusal("internal");
     const body = bodyOf(internal);
@@ -22,13 +33,15 @@ export function answerErrors(bench: Bench): void {
   });
 }
 
-export function bodyOf({ code, message, faults, existing }: Refusal): ErrorBody {
+export function bodyOf({ code, message, faults, existing, waitSeconds, personIds }: Refusal): ErrorBody {
   return {
     error: {
       code,
       sentence: message,
       ...(faults ? { faults: faults.map(shortened) } : {}),
       ...(existing ? { existing } : {}),
+      ...(waitSeconds === undefined ? {} : { waitSeconds }),
+      ...(personIds ? { personIds } : {}),
     },
   };
 }

@@ -1,64 +1,37 @@
-import { v4 as uuidv4, v7 as uuidv7 } from "uuid";
 import { z } from "zod";
-import { faultsOf, InputError } from "../../domain/fault.ts";
-import { type BodyOf, type Entry, kinds } from "../../record/entry/index.ts";
-import type { ClinicStory } from "../../record/story/index.ts";
+import type { BodyOf } from "../../record/entry/index.ts";
+import { signedInOf } from "../access/index.ts";
+import { authorOf } from "../author.ts";
 import type { Bench, Workings } from "../bench.ts";
-import { sessionOf } from "./session.ts";
+import { clinicEntry, givenDetails, readDetails } from "../clinicDetails.ts";
+import { sessionSchema } from "../schemas.ts";
+import { sessionOf } from "../sessionOf.ts";
 
-const body = z.strictObject({
-  details: z
-    .looseObject({ nurse: z.looseObject({ id: z.unknown().optional() }) })
-    .describe(
-      "The clinic as it appears on sheets: kind clinic in docs/record-format.md; nurse.id may be left out",
-    ),
-});
+const body = z.strictObject({ details: givenDetails });
 
-/** First set-up of the clinic, and later changes of its details. */
+/** Later changes of the clinic's details; the first are given at set-up. */
 export function clinicRoutes(bench: Bench, workings: Workings): void {
   const { store, clinic, turns, now } = workings;
   bench.post(
     "/api/clinic",
-    { schema: { summary: "Set up the clinic, or change its details", body } },
-    (request) =>
-      turns.take("clinic", async () => {
-        const before = await clinic.storyIfAny();
-        const details = readDetails(request.body.details, before);
-        if (!before || !isSame(details, before.details)) {
-          await store.append([entryFor(details, before, now())]);
+    { schema: { summary: "Change the clinic's details", body, response: { 200: sessionSchema } } },
+    async (request) => {
+      const { clinicId } = signedInOf(request).account;
+      return turns.take(`clinic ${clinicId}`, async () => {
+        const before = await clinic.story(request);
+        const details = readDetails(request.body.details, before.details.nurse);
+        if (!isSame(details, before.details)) {
+          const entries = [clinicEntry(clinicId, details, authorOf(request), now())];
+          await store.append(entries, { alongside: request.alongside(entries) });
         }
-        return sessionOf(request, workings, await clinic.storyIfAny());
-      }),
+        return sessionOf(request, workings);
+      });
+    },
   );
-}
-
-/** A nurse without an id is the one there was, or a new one. */
-function readDetails(given: z.infer<typeof body>["details"], before: ClinicStory | null): BodyOf<"clinic"> {
-  const id = given.nurse.id ?? before?.details.nurse.id ?? uuidv4();
-  const asked = { ...given, nurse: { ...given.nurse, id } };
-  const read = kinds.clinic.body.safeParse(asked);
-  if (!read.success) throw new InputError(faultsOf(read.error, asked));
-  return read.data;
 }
 
 function isSame(a: BodyOf<"clinic">, b: BodyOf<"clinic">): boolean {
   const inOrder = ({ nurse, ...rest }: BodyOf<"clinic">) =>
     JSON.stringify([Object.entries(rest).sort(), nurse.id, nurse.name]);
   return inOrder(a) === inOrder(b);
-}
-
-function entryFor(details: BodyOf<"clinic">, before: ClinicStory | null, nowMs: number): Entry<"clinic"> {
-  const instant = new Date(nowMs).toISOString();
-  return {
-    id: uuidv7(),
-    clinicId: before?.clinicId ?? uuidv4(),
-    personId: null,
-    stomaId: null,
-    kind: "clinic",
-    schemaVersion: kinds.clinic.version,
-    at: { instant, zone: details.timeZone },
-    recordedAt: instant,
-    by: before?.details.nurse ?? details.nurse,
-    body: details,
-  };
 }

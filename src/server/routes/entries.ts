@@ -1,8 +1,11 @@
 import { z } from "zod";
 import { type Fault, InputError } from "../../domain/fault.ts";
 import { acceptDrafts } from "../../record/accept/index.ts";
+import { photosWithdrawn } from "../../record/photo/index.ts";
+import { mayWrite, signedInOf } from "../access/index.ts";
 import { authorOf } from "../author.ts";
 import type { Bench, Workings } from "../bench.ts";
+import { Refusal } from "../errors/refusal.ts";
 import { draftSchema } from "../schemas.ts";
 
 const body = z.strictObject({ entries: z.array(draftSchema).min(1).max(200) });
@@ -22,12 +25,24 @@ export function entriesRoutes(bench: Bench, { store, clinic, now }: Workings): v
       },
     },
     async (request, reply) => {
-      const story = await clinic.story();
-      const { entries } = request.body;
-      const faults = entries.flatMap(benchKindFaults);
+      const story = await clinic.story(request);
+      const { entries: drafts } = request.body;
+      const { role } = signedInOf(request).account;
+      if (!drafts.every((draft) => mayWrite(role, kindOf(draft)))) throw new Refusal("roleForbids");
+      const faults = drafts.flatMap(benchKindFaults);
       if (faults.length > 0) throw new InputError(faults);
-      const author = authorOf(request, story);
-      const kept = await acceptDrafts(store, story, entries, { author, nowMs: now() });
+      const author = authorOf(request);
+      const kept = await acceptDrafts(store, story, drafts, {
+        author,
+        nowMs: now(),
+        alongside: (entries) => {
+          const [audited, withdrawn] = [request.alongside(entries), photosWithdrawn(entries)];
+          return async (trx) => {
+            await withdrawn(trx);
+            await audited(trx);
+          };
+        },
+      });
       return reply.code(201).send({ entries: kept });
     },
   );
@@ -40,7 +55,8 @@ const benchKinds: Record<string, string> = {
 };
 
 function benchKindFaults(draft: unknown, index: number): Fault[] {
-  const { kind, corrects } = (draft ?? {}) as { kind?: unknown; corrects?: { as?: unknown } };
+  const { corrects } = (draft ?? {}) as { corrects?: { as?: unknown } };
+  const kind = kindOf(draft);
   const writer = typeof kind === "string" && Object.hasOwn(benchKinds, kind) ? benchKinds[kind] : undefined;
   if (writer === undefined || corrects?.as === "retract") return [];
   return [
@@ -51,4 +67,8 @@ function benchKindFaults(draft: unknown, index: number): Fault[] {
       expected: `to be written by ${writer}`,
     },
   ];
+}
+
+function kindOf(draft: unknown): unknown {
+  return (draft as { kind?: unknown } | null)?.kind;
 }

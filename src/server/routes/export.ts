@@ -10,7 +10,7 @@ export function exportRoutes(bench: Bench, { store, clinic, now }: Workings): vo
     "/api/export.jsonl",
     { schema: { summary: "The clinic's whole record as JSON Lines: see docs/record-format.md" } },
     async (request, reply) => {
-      const { clinicId, details } = await clinic.story();
+      const { clinicId, details } = await clinic.story(request);
       const exportedAt = new Date(now()).toISOString();
       const lines = Readable.from(exportRecord(store, clinicId, { exportedAt }));
       // The answer has begun by then: the reader sees it break off, and the first line says how much was meant.

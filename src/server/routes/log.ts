@@ -2,9 +2,12 @@ import type { FastifyRequest } from "fastify";
 import { z } from "zod";
 import { parseInput } from "../../domain/fault.ts";
 import { checkLog, dateOrders, importLog, type LogReport, writeLog } from "../../record/log/index.ts";
+import { onLatest } from "../../record/store/index.ts";
+import { readThroughOf } from "../../record/story/index.ts";
 import { authorOf } from "../author.ts";
 import type { Bench, Workings } from "../bench.ts";
 import { Refusal } from "../errors/refusal.ts";
+import { refuseAsLog } from "../intake/index.ts";
 import { personParams, stomaParams } from "../schemas.ts";
 import { personOf, stomaOf } from "../stomaOf.ts";
 import { readUpload } from "../upload.ts";
@@ -25,8 +28,10 @@ export function logRoutes(bench: Bench, { store, clinic, turns, now }: Workings)
     { schema: { summary: "What an import of this log would do", ...about } },
     async (request): Promise<Omit<LogReport, "drafts">> => {
       const { file, fields } = await readUpload(request);
+      refuseAsLog(file);
       const { dateOrder } = parseInput(checkFields, fields);
-      const { drafts: _kept, ...report } = await check(request.params, file, dateOrder, request);
+      const checked = await check(request.params, file, dateOrder, request);
+      const { drafts: _kept, ...report } = checked.report;
       return { ...report, bad: report.bad.slice(0, mostFaults) };
     },
   );
@@ -35,16 +40,27 @@ export function logRoutes(bench: Bench, { store, clinic, turns, now }: Workings)
     "/api/people/:personId/stomas/:stomaId/log/import",
     { schema: { summary: "Import a log of changes, all of it or none", ...about } },
     async (request) => {
-      const story = await clinic.story();
+      const story = await clinic.story(request);
       const { file, fields } = await readUpload(request);
+      refuseAsLog(file);
       const { dateOrder, accept } = parseInput(importFields, fields);
-      const author = authorOf(request, story);
-      return turns.take(request.params.stomaId, async () => {
-        const report = await check(request.params, file, dateOrder, request);
-        const options = { clinicId: story.clinicId, ...request.params, author, nowMs: now(), accept };
+      const author = authorOf(request);
+      const { alongside } = request;
+      const importNow = async () => {
+        const { report, readThrough } = await check(request.params, file, dateOrder, request);
+        const options = {
+          clinicId: story.clinicId,
+          ...request.params,
+          author,
+          nowMs: now(),
+          accept,
+          readThrough,
+          alongside,
+        };
         const { left, ...done } = await importLog(store, report, options);
         return { ...done, left: left.slice(0, mostFaults) };
-      });
+      };
+      return turns.take(request.params.stomaId, () => onLatest(importNow));
     },
   );
 
@@ -58,7 +74,7 @@ export function logRoutes(bench: Bench, { store, clinic, turns, now }: Workings)
       },
     },
     async (request, reply) => {
-      const { clinicId, details } = await clinic.story();
+      const { clinicId, details } = await clinic.story(request);
       const person = await personOf(store, clinicId, request.params.personId);
       const { stomaId } = request.query;
       const found = person.stomas.filter((one) => stomaId === undefined || one.stomaId === stomaId);
@@ -77,16 +93,17 @@ export function logRoutes(bench: Bench, { store, clinic, turns, now }: Workings)
     params: z.infer<typeof stomaParams>,
     file: Uint8Array,
     dateOrder: LogReport["dateOrder"] | undefined,
-    { raw }: FastifyRequest,
-  ): Promise<LogReport> {
-    const { clinicId, details } = await clinic.story();
+    request: FastifyRequest,
+  ): Promise<{ report: LogReport; readThrough: number }> {
+    const { clinicId, details } = await clinic.story(request);
     const { person, stoma } = await stomaOf(store, clinicId, params);
     const gone = new AbortController();
-    raw.socket.once("close", () => gone.abort());
-    return checkLog(
+    request.raw.socket.once("close", () => gone.abort());
+    const report = await checkLog(
       file,
       { stoma, history: person.history, zone: details.timeZone, nowMs: now() },
       { dateOrder: dateOrder ?? undefined, signal: gone.signal },
     );
+    return { report, readThrough: readThroughOf(person) };
   }
 }

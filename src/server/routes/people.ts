@@ -26,7 +26,7 @@ export function peopleRoutes(bench: Bench, { store, clinic }: Workings): void {
     "/api/people",
     { schema: { summary: "People whose name or record number holds a text", querystring: query } },
     async (request) => {
-      const { clinicId } = await clinic.story();
+      const { clinicId } = await clinic.story(request);
       const { text, after = null, limit } = request.query;
       return store.people(clinicId, { text, after, limit });
     },
@@ -41,7 +41,7 @@ export function peopleRoutes(bench: Bench, { store, clinic }: Workings): void {
       },
     },
     async (request) => {
-      const { clinicId } = await clinic.story();
+      const { clinicId } = await clinic.story(request);
       const entries = await store.entriesOfPerson(clinicId, request.params.personId);
       if (entries.length === 0) throw new Refusal("noSuchPerson");
       return { entries };

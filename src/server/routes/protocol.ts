@@ -16,8 +16,8 @@ export function protocolRoutes(bench: Bench, { clinic }: Workings): void {
   bench.get(
     "/api/protocol",
     { schema: { summary: "Every threshold with its source and value" } },
-    async () => {
-      const story = await clinic.story();
+    async (request) => {
+      const story = await clinic.story(request);
       const groups = Object.entries(protocolGroups).map(([name, definitions]) => ({
         name,
         values: Object.entries<ProtocolDefinition>(definitions).map(([key, definition]) =>

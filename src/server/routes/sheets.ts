@@ -25,17 +25,17 @@ export function sheetsRoutes(bench: Bench, { store, clinic, turns, now }: Workin
       },
     },
     async (request, reply) => {
-      const story = await clinic.story();
+      const story = await clinic.story(request);
       const { personId, stomaId } = request.params;
       await stomaOf(store, story.clinicId, request.params);
       const demo = (await store.mark("demo")) !== null;
-      const author = authorOf(request, story);
+      const author = authorOf(request);
       const { pdf, sheet } = await turns.take(stomaId, () =>
         adviseCuttingSheet(
           store,
           story.clinicId,
           { ...request.body, personId, stomaId },
-          { author, nowMs: now(), demo },
+          { author, nowMs: now(), demo, alongside: request.alongside },
         ),
       );
       return sendPdf(reply, pdf, `cutting-sheet-${sheet.sheetNumber}-${sheet.madeOn}.pdf`);
@@ -46,7 +46,7 @@ export function sheetsRoutes(bench: Bench, { store, clinic, turns, now }: Workin
     "/api/frame-card.pdf",
     { schema: { summary: "The paper measuring frame", querystring: card } },
     async (request, reply) => {
-      const { details } = await clinic.story();
+      const { details } = await clinic.story(request);
       const { paper = details.paper, x = 1, y = 1 } = request.query;
       const pdf = await frameCard({ paper, batchLabel: details.name, printScale: { x, y } });
       return sendPdf(reply, pdf, "frame-card.pdf");
