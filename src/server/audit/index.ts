@@ -1,0 +1,2 @@
+export { auditRequests } from "./auditing.ts";
+export { type AuditRule, auditAt } from "./rules.ts";
