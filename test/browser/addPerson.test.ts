@@ -1,12 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { StoredEntry } from "../../src/record/entry/index.ts";
-import { clinicDetails, type OpenBench, openBench } from "./bench.ts";
+import { type OpenBench, openBench } from "./bench.ts";
 import { dateAgo } from "./people.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   bench = await openBench();
-  await bench.ask("/clinic", { details: clinicDetails });
 });
 afterAll(() => bench.close());
 

@@ -8,19 +8,11 @@ import {
   type Shape,
 } from "../../src/domain/outline/index.ts";
 import { type OpenBench, openBench } from "./bench.ts";
-import {
-  chooseFile,
-  drawOnPlate,
-  entriesOf,
-  fittedPerson,
-  setUpClinic,
-  unmeasuredPerson,
-} from "./fittingPeople.ts";
+import { chooseFile, drawOnPlate, entriesOf, fittedPerson, unmeasuredPerson } from "./fittingPeople.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   bench = await openBench();
-  await setUpClinic(bench);
 });
 afterAll(() => bench.close());
 

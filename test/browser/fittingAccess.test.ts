@@ -2,13 +2,12 @@ import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type OpenBench, openBench } from "./bench.ts";
-import { fittedPerson, setUpClinic } from "./fittingPeople.ts";
+import { fittedPerson } from "./fittingPeople.ts";
 
 let bench: OpenBench;
 let path: string;
 beforeAll(async () => {
   bench = await openBench();
-  await setUpClinic(bench);
   ({ path } = await fittedPerson(bench, "Edda Farrowby"));
 });
 afterAll(() => bench.close());

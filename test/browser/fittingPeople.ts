@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { v7 as uuidv7 } from "uuid";
 import type { Draft, StoredEntry } from "../../src/record/entry/index.ts";
-import { clinicDetails, type OpenBench } from "./bench.ts";
+import type { OpenBench } from "./bench.ts";
 import { dateAgo, newPerson } from "./people.ts";
 
 /** An invented person of day 27 with five guide readings, an opening in use and a convex system. */
@@ -56,10 +56,6 @@ export async function unmeasuredPerson(bench: OpenBench, name: string) {
   const { personId, stomaId, drafts } = newPerson(name);
   await bench.append(drafts);
   return { personId, stomaId, path: `/people/${personId}/stomas/${stomaId}/fitting` };
-}
-
-export async function setUpClinic(bench: OpenBench) {
-  await bench.ask("/clinic", { details: clinicDetails });
 }
 
 /** The entries of a kind in a person's record, in the order in which they were kept. */

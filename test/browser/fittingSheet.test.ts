@@ -2,12 +2,11 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type OpenBench, openBench } from "./bench.ts";
-import { entriesOf, fittedPerson, setUpClinic } from "./fittingPeople.ts";
+import { entriesOf, fittedPerson } from "./fittingPeople.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   bench = await openBench();
-  await setUpClinic(bench);
 });
 afterAll(() => bench.close());
 

@@ -1,13 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { StoredEntry } from "../../src/record/entry/index.ts";
-import { clinicDetails, type OpenBench, openBench } from "./bench.ts";
+import { type OpenBench, openBench } from "./bench.ts";
 import { dateAgo, newPerson } from "./people.ts";
 
 let bench: OpenBench;
 const bram = newPerson("Bram Oyelaran", { day: 60 });
 beforeAll(async () => {
   bench = await openBench();
-  await bench.ask("/clinic", { details: clinicDetails });
   await bench.append(bram.drafts);
 });
 afterAll(() => bench.close());

@@ -6,8 +6,8 @@ import { chromiumPath } from "./chromium.mjs";
 
 /**
  * Takes pictures of every page at 1280 and 390 px, light and dark, for somebody to look at:
- *   node test/browser/look.mjs FOLDER [URL] [PART OF A NAME]
- * Without a URL it serves a demo of its own from what was built (npm run build).
+ *   node test/browser/look.mjs FOLDER [URL OF A DEMO] [PART OF A NAME]
+ * Without a URL it serves a demo of its own from what was built (npm run build). A demo signs in by itself.
  */
 const [folder, ...rest] = process.argv.slice(2);
 if (!folder) {
@@ -19,6 +19,7 @@ const only = rest.find((one) => !one.startsWith("http")) ?? "";
 mkdirSync(folder, { recursive: true });
 
 const bench = given ? { url: given, close: async () => {} } : await ownDemo();
+const cookies = await demoCookies(bench.url);
 const browser = await chromium.launch({
   executablePath: chromiumPath(),
   args: ["--no-sandbox", "--disable-gpu"],
@@ -42,7 +43,7 @@ async function ownDemo() {
   const { store } = await openOrMakeDemo(dataDir, { nowMs: Date.now() });
   await store.close();
   const webDir = new URL("../../dist/web", import.meta.url).pathname;
-  const served = await serve({ dataDir, webDir, port: 0, stopOnSignals: false });
+  const served = await serve({ dataDir, webDir, port: 0, stopOnSignals: false, demoSignIn: true });
   const close = async () => {
     await served.close();
     rmSync(dataDir, { recursive: true, force: true });
@@ -50,9 +51,15 @@ async function ownDemo() {
   return { url: served.url, close };
 }
 
+async function demoCookies(url) {
+  const response = await fetch(`${url}/api/session`);
+  return response.headers.getSetCookie().map((line) => line.split(";")[0]);
+}
+
 /** Every page and dialog, about people of the demo in whom there is most to see. */
 async function pagesOf(url) {
-  const get = async (path) => (await fetch(`${url}/api${path}`)).json();
+  const headers = { cookie: cookies.join("; ") };
+  const get = async (path) => (await fetch(`${url}/api${path}`, { headers })).json();
   const [{ lines }, { people }] = await Promise.all([get("/today"), get("/people?limit=200")]);
   const records = await Promise.all(people.map(({ personId }) => get(`/people/${personId}`)));
   const has = (test) => people[records.findIndex(({ entries }) => test(entries))];
@@ -92,8 +99,62 @@ async function pagesOf(url) {
     { name: "protocol", path: "/protocol" },
     { name: "protocol-set", path: "/protocol", act: (page) => page.locator("main button").nth(2).click() },
     { name: "clinic", path: "/clinic" },
+    { name: "account", path: "/account" },
+    { name: "colleagues", path: "/clinic/colleagues" },
+    { name: "colleague-add", path: "/clinic/colleagues", act: (page) => press(page, "Add a colleague") },
+    { name: "audit", path: "/clinic/audit" },
+    { name: "audit-person", path: `/clinic/audit?person=${urgent.personId}` },
+    { name: "erase", path: `${of(urgent)}/erase` },
+    { name: "confirm", path: "/clinic", act: (page) => takeOutRefused(page, "confirmItIsYou") },
+    { name: "sign-in-again", path: "/clinic", act: (page) => takeOutRefused(page, "signInFirst") },
+    { name: "sign-in", path: "/", act: (page) => press(page, "Sign out") },
+    { name: "sign-in-wait", path: "/", act: waitToSignIn },
+    { name: "set-up", path: "/set-up#look", act: linkFor({ clinicName: null }) },
+    { name: "set-up-no-link", path: "/set-up" },
+    {
+      name: "join",
+      path: "/join#look",
+      act: linkFor({ clinicName: "Thornmere Stoma Clinic", displayName: "Tamsin Holloway", role: "nurse" }),
+    },
     { name: "nowhere", path: "/nowhere" },
   ].map((page) => ({ url: `${url}${page.path}`, ...page }));
+}
+
+async function press(page, name) {
+  await page.getByRole("button", { name, exact: true }).first().click();
+}
+
+/** Has the bench say to this page alone that somebody must sign in or confirm first. */
+async function takeOutRefused(page, code) {
+  await page.route("**/api/export.jsonl", (route) =>
+    route.fulfill({ status: 401, json: { error: { code, sentence: "" } } }),
+  );
+  await press(page, "Take out the whole record");
+}
+
+async function waitToSignIn(page) {
+  await press(page, "Sign out");
+  await page.route("**/api/sign-in", (route) =>
+    route.fulfill({
+      status: 429,
+      json: { error: { code: "waitBeforeSignIn", sentence: "", waitSeconds: 250 } },
+    }),
+  );
+  await page.getByLabel("Name", { exact: true }).fill("ines");
+  await page.getByRole("textbox", { name: "Password" }).fill("wrong");
+  await press(page, "Sign in");
+}
+
+/** Shows a link's page as if the link were good. */
+function linkFor(about) {
+  return async (page) => {
+    await page.route("**/look", (route) =>
+      route.fulfill({ json: { signInName: null, expiresMs: Date.now() + 86_400_000, ...about } }),
+    );
+    await page.goto("about:blank");
+    await page.goBack();
+    await page.evaluate(() => location.replace(`${location.pathname}#look`));
+  };
 }
 
 async function dropLog(page) {
@@ -112,11 +173,12 @@ async function dropLog(page) {
 }
 
 async function picturesOf(pages, { width, colorScheme }) {
-  const context = await browser.newContext({
-    viewport: { width, height: width === 390 ? 844 : 900 },
-    colorScheme,
-  });
   for (const { name, url, act } of pages) {
+    // One of its own for each: signing out in one would sign out in all.
+    const context = await browser.newContext({
+      viewport: { width, height: width === 390 ? 844 : 900 },
+      colorScheme,
+    });
     const page = await context.newPage();
     page.on("pageerror", (error) => console.error(`${name}: ${error.message}`));
     page.on(
@@ -130,7 +192,6 @@ async function picturesOf(pages, { width, colorScheme }) {
       path: join(folder, `${name}-${width}-${colorScheme}.png`),
       fullPage: (await page.locator("dialog").count()) === 0,
     });
-    await page.close();
+    await context.close();
   }
-  await context.close();
 }

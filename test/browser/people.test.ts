@@ -1,11 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { clinicDetails, type OpenBench, openBench } from "./bench.ts";
+import { type OpenBench, openBench } from "./bench.ts";
 import { newPerson } from "./people.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   bench = await openBench();
-  await bench.ask("/clinic", { details: clinicDetails });
   const crowd = Array.from({ length: 90 }, (_, index) =>
     newPerson(`Crowd ${String(index).padStart(3, "0")}`),
   );

@@ -1,7 +1,7 @@
 import { v7 as uuidv7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Draft, type StoredEntry, sortMs } from "../../src/record/entry/index.ts";
-import { clinicDetails, type OpenBench, openBench } from "./bench.ts";
+import { type OpenBench, openBench } from "./bench.ts";
 import { change, dateAgo, newPerson } from "./people.ts";
 
 let bench: OpenBench;
@@ -10,7 +10,6 @@ const about = { personId: edda.personId, stomaId: edda.stomaId };
 
 beforeAll(async () => {
   bench = await openBench();
-  await bench.ask("/clinic", { details: clinicDetails });
   await bench.append([
     ...edda.drafts,
     reading(25, 41),

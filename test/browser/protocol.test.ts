@@ -1,11 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { protocolDefinition } from "../../src/domain/protocol/index.ts";
-import { clinicDetails, type OpenBench, openBench } from "./bench.ts";
+import { type OpenBench, openBench } from "./bench.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   bench = await openBench();
-  await bench.ask("/clinic", { details: clinicDetails });
 });
 afterAll(() => bench.close());
 

@@ -1,3 +1,4 @@
+import "./links/token.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import "../shared/ui/base.css";
 import { QueryClientProvider } from "@tanstack/react-query";

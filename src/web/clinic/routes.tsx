@@ -11,6 +11,8 @@ const writings = [
   "person",
   "stoma",
   "newStoma",
+  "skin",
+  "consented",
   "correct",
   "takeBack",
 ] as const;
@@ -66,6 +68,11 @@ const importLog = createRoute({
   validateSearch: (search): { stoma?: string } => ({ stoma: text(search.stoma) }),
   component: lazyRouteComponent(() => import("./logImport/index.ts"), "ImportPage"),
 });
+const erase = createRoute({
+  getParentRoute: () => root,
+  path: "/people/$personId/erase",
+  component: lazyRouteComponent(() => import("./erasure/index.ts"), "ErasePage"),
+});
 const protocol = createRoute({
   getParentRoute: () => root,
   path: "/protocol",
@@ -77,8 +84,46 @@ const clinic = createRoute({
   component: lazyRouteComponent(() => import("./setUp/index.ts"), "ClinicPage"),
 });
 
+const colleagues = createRoute({
+  getParentRoute: () => root,
+  path: "/clinic/colleagues",
+  component: lazyRouteComponent(() => import("./colleagues/index.ts"), "ColleaguesPage"),
+});
+const audit = createRoute({
+  getParentRoute: () => root,
+  path: "/clinic/audit",
+  validateSearch: (search): { person?: string; account?: string } => ({
+    person: text(search.person),
+    account: text(search.account),
+  }),
+  component: lazyRouteComponent(() => import("./audit/index.ts"), "AuditPage"),
+});
+const account = createRoute({
+  getParentRoute: () => root,
+  path: "/account",
+  component: lazyRouteComponent(() => import("./account/index.ts"), "AccountPage"),
+});
+const setUp = createRoute({
+  getParentRoute: () => root,
+  path: "/set-up",
+  component: lazyRouteComponent(() => import("./links/index.ts"), "SetUpPage"),
+});
+const join = createRoute({
+  getParentRoute: () => root,
+  path: "/join",
+  component: lazyRouteComponent(() => import("./links/index.ts"), "JoinPage"),
+});
+const recover = createRoute({
+  getParentRoute: () => root,
+  path: "/recover",
+  component: lazyRouteComponent(() => import("./links/index.ts"), "RecoverPage"),
+});
+
 export const router = createRouter({
-  routeTree: root.addChildren([today, people, addPerson, person, fitting, importLog, protocol, clinic]),
+  routeTree: root.addChildren([
+    ...[today, people, addPerson, person, fitting, importLog, erase, protocol],
+    ...[clinic, colleagues, audit, account, setUp, join, recover],
+  ]),
   defaultPreload: "intent",
   scrollRestoration: true,
 });

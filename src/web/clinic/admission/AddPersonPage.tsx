@@ -3,13 +3,19 @@ import { useState } from "react";
 import { useAppend } from "../../shared/api/index.ts";
 import { useDraft } from "../../shared/draft/index.ts";
 import { Button, Check, ErrorNote, Form, Opening } from "../../shared/ui/index.ts";
-import { useBench } from "../frame/index.tsx";
+import { ReadOnly, useBench } from "../frame/index.tsx";
 import { fittedForm, personForm, stomaForm, WhenFields } from "../kindForms/index.ts";
 import { type Admission, admissionEntries, blankAdmission } from "./entries.ts";
 import "./admission.css";
 
-/** A person, their stoma and the system in use, saved together. */
+/** For those who may write; anybody else who comes to its address is told so. */
 export function AddPersonPage() {
+  if (!useBench().may.write) return <ReadOnly title="Add a person" />;
+  return <Adding />;
+}
+
+/** A person, their stoma and the system in use, saved together. */
+function Adding() {
   const zone = useBench().clinic.details.timeZone;
   const kept = useDraft<Admission>("admission", () => blankAdmission(zone));
   const append = useAppend();

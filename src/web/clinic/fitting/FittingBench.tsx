@@ -6,6 +6,7 @@ import { ActionsPart } from "./ActionsPart.tsx";
 import { FiguresPart } from "./FiguresPart.tsx";
 import { FittingHead } from "./FittingHead.tsx";
 import { PlatePart } from "./PlatePart.tsx";
+import { SkinDialog, usePhotoWay } from "./photo/index.ts";
 import { ReadingPart } from "./ReadingPart.tsx";
 import { useSaveReading } from "./saving/index.ts";
 import { startOf } from "./start.ts";
@@ -39,7 +40,7 @@ export function FittingBench({
   onCorrect,
   onLeave,
 }: FittingBenchProps) {
-  const { clinic, today, protocol } = useBench();
+  const { clinic, today, protocol, may } = useBench();
   const zone = clinic.details.timeZone;
   const { personId } = story;
   const { stomaId } = stoma;
@@ -48,15 +49,19 @@ export function FittingBench({
   const { state, dispatch } = fitting;
   const tool = usePlateTool(dispatch);
   const [dragging, setDragging] = useState(false);
+  const [marking, setMarking] = useState(false);
+  const [saved, setSaved] = useState("");
 
-  const looking = named !== null && correcting === null;
+  const looking = !may.write || (named !== null && correcting === null);
   const shown = correcting ?? named ?? stoma.readings.at(-1) ?? null;
   const plate = useOnPlate({ entries, stoma, personId, fitting, shown, correcting, looking });
   const system = systemOn(stoma, today)?.entry.body.system ?? null;
   const usual = usualClearance(stoma.details.type, protocol);
   const clearanceMm = clearanceOf(state.clearanceMm, usual.mm);
   const figures = useFigures({ plate, stoma, clearanceMm, system, protocol, steady: dragging });
+  const photo = usePhotoWay({ state, dispatch, tool, protocol, personId, stomaId });
   const saving = useSaveReading({
+    first: photo.keep,
     fitting,
     body: plate.body,
     personId,
@@ -77,11 +82,14 @@ export function FittingBench({
         <div className="fit-side">
           <FiguresPart {...{ plate, figures, today }} />
           <ReadingPart
-            {...{ state, dispatch, tool, plate, zone, usual, saving, correcting, looking, onLeave }}
+            {...{ state, dispatch, tool, plate, photo, zone, usual, saving, correcting, looking, onLeave }}
+            mayKeep={story.consents.keep?.entry.body.given ?? null}
+            tolerancePercent={protocol.barTolerancePercent}
+            onSkin={() => setMarking(true)}
             onGiveUp={fitting.forget}
           />
         </div>
-        {!correcting && (
+        {!correcting && may.write && (
           <ActionsPart
             {...{ plate, figures, stoma, personId, zone, clearanceMm, system, protocol }}
             paper={clinic.details.paper}
@@ -89,6 +97,21 @@ export function FittingBench({
           />
         )}
       </div>
+      <p role="status" className="small">
+        {saved}
+      </p>
+      {marking && photo.reader.read && plate.body && (
+        <SkinDialog
+          read={photo.reader.read}
+          about={plate.body.shape}
+          {...{ personId, stoma }}
+          onClose={() => setMarking(false)}
+          onSaved={(words) => {
+            setMarking(false);
+            setSaved(words);
+          }}
+        />
+      )}
       {tool.file && <ImportDialog file={tool.file} onTake={tool.takeTraced} onClose={tool.leaveFile} />}
     </>
   );

@@ -26,7 +26,7 @@ export function FittingHead({
   onCorrect: (reading: Reading) => void;
   onLeave: () => void;
 }) {
-  const { today } = useBench();
+  const { today, may } = useBench();
   const { details } = stoma;
   const kind = details.label ?? stomaWords(details.type, details.construction);
   const surgery = details.surgeryOn;
@@ -49,10 +49,12 @@ export function FittingHead({
           ) : shown ? (
             <>
               On the plate: the reading of {readingWords(shown, today)}.{" "}
-              <Button className="fit-quiet" onClick={() => onCorrect(shown)}>
-                Correct this reading
-              </Button>
-              {looking && (
+              {may.write && (
+                <Button className="fit-quiet" onClick={() => onCorrect(shown)}>
+                  Correct this reading
+                </Button>
+              )}
+              {may.write && looking && (
                 <Button className="fit-quiet" onClick={onLeave}>
                   Measure again
                 </Button>

@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { Reading } from "../../../record/story/index.ts";
 import { Button, Choice, ErrorNote, Form, NumberField, TextField } from "../../shared/ui/index.ts";
 import { mm } from "../../shared/words/index.ts";
+import { PhotoPart, type PhotoWay } from "./photo/index.ts";
 import type { useSaveReading } from "./saving/index.ts";
 import {
   clearanceOf,
@@ -18,6 +19,7 @@ const ways = [
   { value: "guide", label: "Guide" },
   { value: "tracing", label: "Tracing" },
   { value: "typed", label: "Ruler" },
+  { value: "photo", label: "Photograph" },
 ] as const;
 
 interface ReadingPartProps {
@@ -25,6 +27,11 @@ interface ReadingPartProps {
   dispatch: (action: FittingAction) => void;
   tool: PlateTool;
   plate: OnPlate;
+  photo: PhotoWay;
+  /** The person agreed that photographs are kept; null: nobody has asked. */
+  mayKeep: boolean | null;
+  tolerancePercent: number;
+  onSkin: () => void;
   zone: string;
   usual: ReturnType<typeof usualClearance>;
   saving: ReturnType<typeof useSaveReading>;
@@ -92,7 +99,7 @@ export function ReadingPart(props: ReadingPartProps) {
             }
           />
         )}
-        {tried && state.shape.way === "tracing" && plate.wrong.shape && (
+        {tried && (state.shape.way === "tracing" || state.shape.way === "photo") && plate.wrong.shape && (
           <p className="wrong">{plate.wrong.shape}</p>
         )}
         <ErrorNote error={saving.error} />
@@ -121,12 +128,14 @@ export function ReadingPart(props: ReadingPartProps) {
   );
 }
 
-function WayPart({ state, dispatch, tool, plate, tried }: ReadingPartProps & { tried: boolean }) {
+function WayPart(props: ReadingPartProps & { tried: boolean }) {
+  const { state, dispatch, tool, plate, tried } = props;
   const { way, traced, edited } = state.shape;
   return (
     <>
       {way === "guide" && <GuidePart state={state} dispatch={dispatch} tried={tried} />}
       {way === "typed" && <RulerPart state={state} dispatch={dispatch} tried={tried} />}
+      {way === "photo" && <PhotoPart {...props} />}
       {way === "tracing" && (
         <>
           <TracingPart
@@ -144,13 +153,18 @@ function WayPart({ state, dispatch, tool, plate, tried }: ReadingPartProps & { t
           )}
         </>
       )}
-      {way !== "tracing" && edited && (
+      {way === "photo" && edited && (
+        <p className="note" role="status">
+          Adjusted by hand: the record says so.
+        </p>
+      )}
+      {(way === "guide" || way === "typed") && edited && (
         <p className="note" role="status">
           Adjusted by hand: kept as an outline, no longer as a {way === "guide" ? "ring" : "length and width"}
           .
         </p>
       )}
-      {plate.writing && plate.sizes && (way === "tracing" || edited) && (
+      {plate.writing && plate.sizes && (way === "tracing" || way === "photo" || edited) && (
         <p className="small">
           Length, head to foot <b>{mm(plate.sizes.lengthMm)}</b>; width, side to side{" "}
           <b>{mm(plate.sizes.widthMm)}</b>.

@@ -1,6 +1,6 @@
 import type { Reading, StomaStory } from "../../../record/story/index.ts";
 import { whenOf } from "../kindForms/index.ts";
-import { type FittingState, shapeToCorrect, startState, wayOf } from "./state/index.ts";
+import { type FittingState, shapeToCorrect, startState } from "./state/index.ts";
 
 /** A fresh reading, taken the way the last one was; or the one to correct, as it would have been typed. */
 export function startOf(stoma: StomaStory, correcting: Reading | null, guideStepMm: number): FittingState {
@@ -22,7 +22,7 @@ export function startOf(stoma: StomaStory, correcting: Reading | null, guideStep
 
 function freshState(stoma: StomaStory, guideStepMm: number): FittingState {
   const last = stoma.readings.at(-1);
-  const state = startState(wayOf(last?.method ?? "guide"), lastStepMm(stoma) ?? guideStepMm);
+  const state = startState(last?.method ?? "guide", lastStepMm(stoma) ?? guideStepMm);
   if (!last || last.longestMm !== last.narrowestMm) return state;
   return { ...state, shape: { ...state.shape, guide: { ...state.shape.guide, shape: "round" } } };
 }

@@ -1,5 +1,6 @@
 import { Link } from "@tanstack/react-router";
 import type { Session } from "../../../record/session.ts";
+import { SignOutButton } from "../entry/SignOutButton.tsx";
 
 const parts = [
   { to: "/", words: "Today" },
@@ -8,7 +9,7 @@ const parts = [
   { to: "/clinic", words: "Clinic" },
 ] as const;
 
-/** The running head, as at the top of a book page: name, parts, clinic, and the word Demo. */
+/** The running head, as at the top of a book page: name, parts, clinic, who is signed in, and the word Demo. */
 export function RunningHead({ session }: { session: Session | undefined }) {
   const clinic = session?.clinic?.details;
   return (
@@ -31,13 +32,17 @@ export function RunningHead({ session }: { session: Session | undefined }) {
         </nav>
       )}
       <p>
-        {clinic && (
-          <span className="wide">
-            {clinic.name} · {session?.author?.name ?? clinic.nurse.name}
-            {session.demo && " · "}
-          </span>
-        )}
+        {clinic && <span className="wide">{clinic.name}</span>}
         {session?.demo && <b>Demo, invented people</b>}
+        {session?.account && (
+          <>
+            <Link to="/account" activeProps={{ "aria-current": "page" }}>
+              {session.account.displayName}
+              <span className="hide">, my account</span>
+            </Link>
+            <SignOutButton />
+          </>
+        )}
       </p>
     </header>
   );

@@ -7,6 +7,37 @@ import { atOf, whenNow, whenOf } from "./when.tsx";
 const zone = "Europe/London";
 
 const bodies: { [K in FormKind]: BodyOf<K>[] } = {
+  skin: [
+    { findings: [], note: "dry and whole" },
+    {
+      about: { guide: { shape: "round", diameterMm: 30 } },
+      findings: [
+        { what: "surfaceGone", place: { hours: { from: 10, to: 2 }, reachMm: { from: 0, to: 6.5 } } },
+        {
+          what: "bleeding",
+          place: {
+            outline: [
+              [20, 0],
+              [24, 0],
+              [22, 5],
+            ],
+          },
+        },
+      ],
+      feels: ["itch", "pain"],
+    },
+  ],
+  consented: [
+    { about: "photographs", purposes: ["keep", "teach"], given: true, how: "written", by: "person" },
+    {
+      about: "photographs",
+      purposes: ["teach"],
+      given: false,
+      how: "spoken",
+      by: "representative",
+      representativeName: "Per Farrowby",
+    },
+  ],
   person: [
     { name: "Edda Farrowby", birthDate: "1958-03-02", caredForBy: "helper", helperName: "Per" },
     {

@@ -3,6 +3,7 @@ import type { PersonStory } from "../../../record/story/index.ts";
 import { usePerson } from "../../shared/api/index.ts";
 import { EmptyNote, Loaded, Opening } from "../../shared/ui/index.ts";
 import { stomaWords } from "../../shared/words/index.ts";
+import { ReadOnly, useBench } from "../frame/index.tsx";
 import { FileChoice } from "./FileChoice.tsx";
 import { Report } from "./Report.tsx";
 import { Result } from "./Result.tsx";
@@ -23,7 +24,9 @@ export function ImportPage() {
 }
 
 function ImportFor({ story, wanted }: { story: PersonStory; wanted: string | undefined }) {
+  const { may } = useBench();
   const stoma = story.stomas.find(({ stomaId }) => stomaId === wanted) ?? story.stomas.at(-1);
+  if (!may.write) return <ReadOnly title="Import a log of changes" />;
   return (
     <>
       <Opening title="Import a log of changes">

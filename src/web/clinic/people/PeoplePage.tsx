@@ -11,6 +11,7 @@ import {
   Opening,
 } from "../../shared/ui/index.ts";
 import { counted } from "../../shared/words/index.ts";
+import { useBench } from "../frame/index.tsx";
 import { moveAlong } from "./moveAlong.ts";
 import { PersonLine } from "./PersonLine.tsx";
 import "./people.css";
@@ -23,13 +24,14 @@ export function PeoplePage() {
   const [typed, setTyped] = useState(find);
   const text = useSettled(typed.trim(), settleMs);
   const navigate = useNavigate();
+  const { may } = useBench();
   useEffect(() => {
     if (text !== find) navigate({ to: "/people", search: text ? { find: text } : {}, replace: true });
   }, [text, find, navigate]);
 
   return (
     <>
-      <Opening title="People" beside={<ButtonLink to="/people/new">Add a person</ButtonLink>} />
+      <Opening title="People" beside={may.write && <ButtonLink to="/people/new">Add a person</ButtonLink>} />
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the arrow keys lead from the field into the list */}
       <div className="people" onKeyDown={moveAlong}>
         <search>
@@ -88,17 +90,23 @@ function countWords(shown: number, more: boolean, text: string): string {
 }
 
 function Nobody({ text }: { text: string }) {
+  const { may } = useBench();
   if (!text) {
     return (
       <EmptyNote>
-        Nobody is on record yet. <Link to="/people/new">Add the first person</Link>
+        Nobody is on record yet. {may.write && <Link to="/people/new">Add the first person</Link>}
       </EmptyNote>
     );
   }
   return (
     <EmptyNote>
-      Nobody’s name or record number holds “{text}”. Try fewer letters, or{" "}
-      <Link to="/people/new">add a person</Link>.
+      Nobody’s name or record number holds “{text}”. Try fewer letters
+      {may.write && (
+        <>
+          , or <Link to="/people/new">add a person</Link>
+        </>
+      )}
+      .
     </EmptyNote>
   );
 }

@@ -8,15 +8,17 @@ import { PersonView } from "./PersonView.tsx";
 export function PersonPage() {
   const { personId } = useParams({ from: "/people/$personId" });
   const { story, error, isError, refetch } = usePerson(personId);
+  // Whoever was erased meanwhile is not shown on from what was fetched before.
+  if (error instanceof ApiError && error.code === "noSuchPerson") return <NoSuchPerson />;
   if (story) return <PersonView key={personId} story={story satisfies PersonStory} />;
-  if (story === null || (error instanceof ApiError && error.code === "noSuchPerson")) return <NoSuchPerson />;
+  if (story === null) return <NoSuchPerson />;
   if (isError) return <ErrorNote error={error} retry={() => refetch()} />;
   return <LoadingNote what="the person" />;
 }
 
 function NoSuchPerson() {
   return (
-    <Opening title="Nobody at this address" lead="No person with this id is on record.">
+    <Opening title="Nobody at this address" lead="No person with this id is on record, or not any more.">
       <p>
         <Link to="/people">Look among all people</Link>
       </p>

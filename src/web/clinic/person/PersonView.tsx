@@ -1,4 +1,4 @@
-import { useNavigate, useSearch } from "@tanstack/react-router";
+import { Link, useNavigate, useSearch } from "@tanstack/react-router";
 import { useMemo, useState } from "react";
 import type { PersonStory, StomaStory } from "../../../record/story/index.ts";
 import { Choice, EmptyNote, ErrorNote, Footnotes, LoadingNote, Opening } from "../../shared/ui/index.ts";
@@ -11,6 +11,7 @@ import { LeakFree } from "./leakFree/LeakFree.tsx";
 import { Matters } from "./matters/Matters.tsx";
 import { outlookOf } from "./outlook.ts";
 import { Ribbon } from "./ribbon/Ribbon.tsx";
+import { SkinOverTime } from "./skin/SkinOverTime.tsx";
 import { useHealing } from "./useHealing.ts";
 import { useWrite } from "./writing/useWriting.ts";
 import { WritingDialog } from "./writing/WritingDialog.tsx";
@@ -19,7 +20,7 @@ import "./person.css";
 
 /** Heading, what matters, the ribbon, the leak-free curve and everything that was written. */
 export function PersonView({ story }: { story: PersonStory }) {
-  const { today } = useBench();
+  const { today, may } = useBench();
   const wanted = useSearch({ from: "/people/$personId", select: ({ stoma }) => stoma });
   const stoma = story.stomas.find(({ stomaId }) => stomaId === wanted) ?? usualStoma(story);
   const footnotes = useMemo(() => correctionNotes(story, today), [story, today]);
@@ -29,7 +30,7 @@ export function PersonView({ story }: { story: PersonStory }) {
     <>
       <Opening
         title={story.details.name}
-        beside={<WritingMenu story={story} stoma={stoma} onWrite={write} />}
+        beside={may.write && <WritingMenu story={story} stoma={stoma} onWrite={write} />}
       >
         <p>{headingWords(story.details, stoma, today)}</p>
         {standingNote(story, stoma) && (
@@ -45,12 +46,27 @@ export function PersonView({ story }: { story: PersonStory }) {
       {stoma ? (
         <StomaParts key={stoma.stomaId} story={story} stoma={stoma} letters={footnotes.letters} />
       ) : (
-        <EmptyNote>No stoma is on record. Write one down with “Add a stoma”.</EmptyNote>
+        <EmptyNote>No stoma is on record.{may.write && " Write one down with “Add a stoma”."}</EmptyNote>
       )}
       <History story={story} letters={footnotes.letters} />
       <Footnotes label="Corrections" notes={footnotes.notes} />
-      <WritingDialog story={story} stoma={stoma} onSaved={setSaved} />
+      {may.lead && <LeadsLinks personId={story.personId} />}
+      {may.write && <WritingDialog story={story} stoma={stoma} onSaved={setSaved} />}
     </>
+  );
+}
+
+/** What the lead alone may do about a person, at the very end of the page. */
+function LeadsLinks({ personId }: { personId: string }) {
+  return (
+    <p className="person-lead small">
+      <Link to="/clinic/audit" search={{ person: personId }}>
+        Who saw and changed what
+      </Link>
+      <Link to="/people/$personId/erase" params={{ personId }}>
+        Erase this person on their request
+      </Link>
+    </p>
   );
 }
 
@@ -112,6 +128,7 @@ function StomaParts({
         )}
       </div>
       <LeakFree stoma={stoma} nowMs={nowMs} />
+      <SkinOverTime stoma={stoma} />
     </>
   );
 }

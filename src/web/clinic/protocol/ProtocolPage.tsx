@@ -12,6 +12,7 @@ const groupWords: Record<string, string> = {
   fit: "Opening and bare skin",
   healing: "Healing curve",
   wear: "Wear and changes",
+  siting: "Siting before surgery",
 };
 
 /** Every threshold the bench compares with: where it comes from and who set it. */
@@ -31,6 +32,7 @@ export function ProtocolPage() {
 }
 
 function Groups({ data }: { data: ProtocolPageData }) {
+  const { may } = useBench();
   const [setting, setSetting] = useState<ProtocolValue | null>(null);
   const changed = data.groups.flatMap(({ values }) => values).filter(isChanged).length;
   return (
@@ -39,6 +41,7 @@ function Groups({ data }: { data: ProtocolPageData }) {
         {changed === 0
           ? "All values stand at their defaults."
           : `${changed === 1 ? "One value differs" : `${numberWord(changed)} values differ`} from the default.`}
+        {!may.lead && " The lead of the service sets them."}
       </p>
       {data.groups.map(({ name, values }) => (
         <section className="protocol-group" key={name}>
@@ -60,6 +63,7 @@ function isChanged(value: ProtocolValue): boolean {
 }
 
 function ValueLine({ value, onSet }: { value: ProtocolValue; onSet: () => void }) {
+  const { may } = useBench();
   return (
     <li className="protocol-value">
       <p className="label">{value.label}</p>
@@ -73,9 +77,11 @@ function ValueLine({ value, onSet }: { value: ProtocolValue; onSet: () => void }
         </p>
         <ChangedBy value={value} />
       </div>
-      <Button onClick={onSet} aria-label={`Change: ${value.label}`}>
-        Change
-      </Button>
+      {may.lead && (
+        <Button onClick={onSet} aria-label={`Change: ${value.label}`}>
+          Change
+        </Button>
+      )}
     </li>
   );
 }

@@ -1,136 +1,78 @@
-import { useNavigate } from "@tanstack/react-router";
+import { Link } from "@tanstack/react-router";
 import { useState } from "react";
-import type { Session } from "../../../record/session.ts";
-import { useSaveClinic, useSession } from "../../shared/api/index.ts";
+import { useSaveClinic } from "../../shared/api/index.ts";
 import { useDraft } from "../../shared/draft/index.ts";
-import { Button, Choice, ErrorNote, Field, Form, Loaded, Opening, Select } from "../../shared/ui/index.ts";
+import { Button, ErrorNote, Form, Opening } from "../../shared/ui/index.ts";
+import { type Bench, useBench } from "../frame/index.tsx";
+import { ClinicDetails } from "./ClinicDetails.tsx";
+import { ClinicFields } from "./ClinicFields.tsx";
 import { beginClinicForm, type ClinicForm, detailsOf, wrongIn } from "./clinicForm.ts";
 import { PrinterPart } from "./PrinterPart.tsx";
 import { TakeOut } from "./TakeOut.tsx";
 import "./setUp.css";
 
-/** The clinic: asked for at first use, open to change ever after. */
+/** The clinic: what stands on its sheets, who works in it, the printer, and the way to take the record out. */
 export function ClinicPage() {
-  const session = useSession();
-  return (
-    <Loaded query={session} what="the clinic">
-      {(data) => <Clinic session={data} />}
-    </Loaded>
-  );
-}
-
-function Clinic({ session }: { session: Session }) {
-  const isNew = session.clinic === null;
+  const { clinic, protocol, counts, may } = useBench();
   return (
     <>
-      {isNew ? (
-        <Opening
-          title="Set up the clinic"
-          lead="Five things, once. They stand on every cutting sheet and can be changed later."
-        />
-      ) : (
-        <Opening title="Clinic" lead="What stands on cutting sheets and beside every entry." />
-      )}
+      <Opening title="Clinic" lead="What stands on cutting sheets and beside every entry." />
       <div className="setup">
-        <ClinicDetailsForm session={session} />
-        {!isNew && (
-          <div className="setup-beside">
-            <PrinterPart paper={session.clinic!.details.paper} protocol={session.protocol} />
-            <TakeOut counts={session.counts} />
-          </div>
-        )}
+        {may.lead ? <ClinicDetailsForm clinic={clinic} /> : <ClinicDetails details={clinic.details} />}
+        <div className="setup-beside">
+          {may.lead && <LeadsParts />}
+          <PrinterPart paper={clinic.details.paper} protocol={protocol} />
+          {may.lead && <TakeOut counts={counts} />}
+        </div>
       </div>
     </>
   );
 }
 
-const papers = [
-  { value: "A4", label: "A4" },
-  { value: "Letter", label: "Letter" },
-] as const;
+/** What the lead alone looks after. */
+function LeadsParts() {
+  return (
+    <section className="setup-part">
+      <h2>Who works here</h2>
+      <p>
+        <Link to="/clinic/colleagues">Colleagues</Link>: who has an account, and what they may do.
+      </p>
+      <p>
+        <Link to="/clinic/audit">Who saw and changed what</Link>: every look at a person and every change,
+        line by line.
+      </p>
+    </section>
+  );
+}
 
-function ClinicDetailsForm({ session }: { session: Session }) {
-  const details = session.clinic?.details;
-  const browserZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const kept = useDraft<ClinicForm>("clinic", () => beginClinicForm(details, browserZone));
+function ClinicDetailsForm({ clinic: { details } }: Pick<Bench, "clinic">) {
+  const kept = useDraft<ClinicForm>("clinic", () => beginClinicForm(details, details.timeZone));
   const save = useSaveClinic();
-  const navigate = useNavigate();
   const [tried, setTried] = useState(false);
   const form = kept.value;
-  const wrong = tried ? wrongIn(form) : {};
-  const put = (part: Partial<ClinicForm>) => kept.set((now) => ({ ...now, ...part }));
 
-  const send = async () => {
+  const send = () => {
     setTried(true);
     if (Object.keys(wrongIn(form)).length > 0) return;
-    // Awaited, not handed a callback: the first save puts another frame round this page.
-    const saved = await save.mutateAsync(detailsOf(form, details?.nurse.id)).catch(() => null);
-    if (!saved) return;
-    kept.forget();
-    if (!details) navigate({ to: "/" });
+    save.mutate(detailsOf(form, details.nurse.id), { onSuccess: kept.forget });
   };
 
   return (
     <Form label="Clinic details" onSend={send}>
-      <div className="fields">
-        <div className="whole">
-          <Field
-            label="Name of the clinic"
-            value={form.name}
-            onChange={(name) => put({ name })}
-            error={wrong.name}
-          />
-        </div>
-        <Field
-          label="Your name"
-          autoComplete="name"
-          value={form.nurseName}
-          onChange={(nurseName) => put({ nurseName })}
-          error={wrong.nurseName}
-        />
-        <Select
-          label="Time zone"
-          value={form.timeZone}
-          onChange={(timeZone) => put({ timeZone })}
-          choices={zones(form.timeZone)}
-        />
-        <Field
-          label="Number in clinic hours"
-          inputMode="tel"
-          value={form.nursePhone}
-          onChange={(nursePhone) => put({ nursePhone })}
-          error={wrong.nursePhone}
-        />
-        <Field
-          label="Number out of hours"
-          optional
-          inputMode="tel"
-          value={form.outOfHoursPhone}
-          onChange={(outOfHoursPhone) => put({ outOfHoursPhone })}
-        />
-        <Field
-          label="Emergency number"
-          optional
-          inputMode="tel"
-          value={form.emergencyNumber}
-          onChange={(emergencyNumber) => put({ emergencyNumber })}
-        />
-        <Choice label="Paper" value={form.paper} onChange={(paper) => put({ paper })} choices={papers} />
-      </div>
+      <ClinicFields
+        form={form}
+        put={(part) => kept.set((now) => ({ ...now, ...part }))}
+        wrong={tried ? wrongIn(form) : {}}
+        nurseLabel="Nurse to ask for"
+      />
       <ErrorNote error={save.error} />
       <p className="formend">
         <Button first type="submit" busy={save.isPending}>
-          {details ? "Save the details" : "Start"}
+          Save the details
         </Button>
         {save.isSuccess && !kept.touched && <span role="status">Saved.</span>}
-        {kept.touched && details && <Button onClick={kept.forget}>Undo what I typed</Button>}
+        {kept.touched && <Button onClick={kept.forget}>Undo what I typed</Button>}
       </p>
     </Form>
   );
-}
-
-function zones(current: string): { value: string; label: string }[] {
-  const known = Intl.supportedValuesOf("timeZone");
-  const all = known.includes(current) ? known : [current, ...known];
-  return all.map((zone) => ({ value: zone, label: zone.replaceAll("_", " ") }));
 }

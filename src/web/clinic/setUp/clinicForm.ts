@@ -29,7 +29,7 @@ export type Wrong = Partial<Record<keyof ClinicForm, string>>;
 export function wrongIn(form: ClinicForm): Wrong {
   const wrong: Wrong = {};
   if (!form.name.trim()) wrong.name = "Write the name as it should stand on a cutting sheet.";
-  if (!form.nurseName.trim()) wrong.nurseName = "Write your name: every entry says who made it.";
+  if (!form.nurseName.trim()) wrong.nurseName = "Write the name that people are to ask for.";
   if (form.nursePhone.trim().length < 3) wrong.nursePhone = "Write the number that people are to call.";
   return wrong;
 }

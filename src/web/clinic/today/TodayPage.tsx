@@ -15,11 +15,11 @@ import "./today.css";
 
 /** Whom to see or call and why, most urgent first. */
 export function TodayPage() {
-  const { today } = useBench();
+  const { today, may } = useBench();
   const query = useToday();
   const lines = query.data?.lines.map(({ level, person }) => ({ level, personId: person.personId }));
   const [showKeys, setShowKeys] = useState(false);
-  useKeys({ onHelp: () => setShowKeys(true) });
+  useKeys({ onHelp: () => setShowKeys(true), mayWrite: may.write });
   return (
     <>
       <Opening
@@ -31,7 +31,7 @@ export function TodayPage() {
       <Loaded query={query} what="today’s list">
         {(data) => <Groups today={data} />}
       </Loaded>
-      {showKeys && <KeysDialog onClose={() => setShowKeys(false)} />}
+      {showKeys && <KeysDialog mayWrite={may.write} onClose={() => setShowKeys(false)} />}
     </>
   );
 }
@@ -111,10 +111,11 @@ function Group({
 }
 
 function Others({ listed, others }: { listed: number; others: number }) {
+  const { may } = useBench();
   if (listed + others === 0) {
     return (
       <EmptyNote>
-        There is nobody on the caseload yet. <Link to="/people/new">Add the first person</Link>
+        There is nobody on the caseload yet. {may.write && <Link to="/people/new">Add the first person</Link>}
       </EmptyNote>
     );
   }

@@ -2,7 +2,7 @@ import { useNavigate } from "@tanstack/react-router";
 import { useEffect } from "react";
 
 /** J and K move the focus along the list, so that Enter opens and a screen reader says where one is. */
-export function useKeys({ onHelp }: { onHelp: () => void }): void {
+export function useKeys({ onHelp, mayWrite }: { onHelp: () => void; mayWrite: boolean }): void {
   const navigate = useNavigate();
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
@@ -12,7 +12,7 @@ export function useKeys({ onHelp }: { onHelp: () => void }): void {
         k: () => move(-1),
         p: () => navigate({ to: "/people" }),
         n: () => {
-          const personId = chosenPerson();
+          const personId = mayWrite ? chosenPerson() : null;
           if (personId)
             navigate({ to: "/people/$personId", params: { personId }, search: { write: "noted" } });
         },
@@ -25,7 +25,7 @@ export function useKeys({ onHelp }: { onHelp: () => void }): void {
     };
     document.addEventListener("keydown", onKey);
     return () => document.removeEventListener("keydown", onKey);
-  }, [navigate, onHelp]);
+  }, [navigate, onHelp, mayWrite]);
 }
 
 function isTyping(target: EventTarget | null): boolean {

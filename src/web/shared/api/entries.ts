@@ -15,6 +15,7 @@ export const writtenVersions: Record<Kind, number> = {
   noted: 1,
   skin: 1,
   consented: 1,
+  sited: 1,
   advised: 1,
 };
 

@@ -1,4 +1,10 @@
+export * from "./accounts.ts";
 export * from "./entries.ts";
+export { gate, useAsked } from "./gate.ts";
+export * from "./person.ts";
 export * from "./queries.ts";
-export { type Reach, useReach } from "./reach.ts";
+export { type Reach, reach, useReach } from "./reach.ts";
 export { ApiError, ask, askFile } from "./request.ts";
+export * from "./session.ts";
+export { hearTabs } from "./tabs.ts";
+export { useTakeOut } from "./takeOut.ts";

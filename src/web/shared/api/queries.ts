@@ -6,14 +6,12 @@ import {
   useQuery,
   useQueryClient,
 } from "@tanstack/react-query";
-import { useMemo } from "react";
 import type { ProtocolDefinition, ProtocolKey } from "../../../domain/protocol/index.ts";
 import type { BodyOf, Draft, StoredEntry } from "../../../record/entry/index.ts";
 import type { Session } from "../../../record/session.ts";
 import type { PeoplePage } from "../../../record/store/store.ts";
-import { personStory } from "../../../record/story/story.ts";
 import type { Today } from "../../../record/today/index.ts";
-import { useReach } from "./reach.ts";
+import { forgetDraftsAbout } from "../draft/index.ts";
 import { ApiError, ask } from "./request.ts";
 
 const minuteMs = 60_000;
@@ -32,19 +30,11 @@ export function benchQueries(): QueryClient {
   });
 }
 
-export function useSession() {
-  const { reachable } = useReach();
-  return useQuery({
-    queryKey: ["session"],
-    queryFn: () => ask<Session>("/session"),
-    refetchInterval: reachable ? 10 * minuteMs : 10_000,
-  });
-}
-
 export function useToday() {
   return useQuery({
     queryKey: ["today"],
-    queryFn: () => ask<Today>("/today"),
+    queryFn: ({ client }) =>
+      ask<Today>("/today", { unattended: client.getQueryData(["today"]) !== undefined }),
     refetchInterval: 5 * minuteMs,
   });
 }
@@ -64,21 +54,6 @@ export function usePeople(text: string) {
     getNextPageParam: (page) => page.next,
     placeholderData: keepPreviousData,
   });
-}
-
-/** Everything ever written about a person, in the order in which it was. */
-export function usePersonEntries(personId: string) {
-  return useQuery({
-    queryKey: ["person", personId],
-    queryFn: async () => (await ask<{ entries: StoredEntry[] }>(`/people/${personId}`)).entries,
-  });
-}
-
-/** A person's record with corrections applied. */
-export function usePerson(personId: string) {
-  const query = usePersonEntries(personId);
-  const story = useMemo(() => (query.data ? personStory(query.data) : undefined), [query.data]);
-  return { ...query, story };
 }
 
 export interface ProtocolValue extends ProtocolDefinition {
@@ -105,6 +80,12 @@ export function useAppend() {
     mutationFn: async (entries) =>
       (await ask<{ entries: StoredEntry[] }>("/entries", { method: "POST", body: { entries } })).entries,
     onSuccess: () => queries.invalidateQueries(),
+    onError: (error, entries) => {
+      // Somebody who was erased meanwhile is to be found nowhere, and in no draft either.
+      if (!(error instanceof ApiError) || error.code !== "erased") return;
+      forgetDraftsAbout(entries.flatMap(({ personId }) => personId ?? []));
+      return queries.invalidateQueries();
+    },
   });
 }
 
@@ -114,9 +95,6 @@ export function useSaveClinic() {
   const queries = useQueryClient();
   return useMutation<Session, Error, ClinicDetails>({
     mutationFn: (details) => ask<Session>("/clinic", { method: "POST", body: { details } }),
-    onSuccess: (session) => {
-      queries.setQueryData(["session"], session);
-      return queries.invalidateQueries();
-    },
+    onSuccess: () => queries.invalidateQueries(),
   });
 }

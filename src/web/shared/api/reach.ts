@@ -5,9 +5,11 @@ export interface Reach {
   reachable: boolean;
   /** ms since 1970; null before the first answer. */
   lastAnswerMs: number | null;
+  /** The last answer to something that somebody did, as against a clock: what keeps a session from going idle. */
+  lastAttendedMs: number | null;
 }
 
-let now: Reach = { reachable: true, lastAnswerMs: null };
+let now: Reach = { reachable: true, lastAnswerMs: null, lastAttendedMs: null };
 const listeners = new Set<() => void>();
 
 function become(next: Reach): void {
@@ -17,8 +19,16 @@ function become(next: Reach): void {
 }
 
 export const reach = {
-  found: () => become({ reachable: true, lastAnswerMs: Date.now() }),
+  found({ attended }: { attended: boolean }) {
+    const lastAnswerMs = Date.now();
+    become({
+      reachable: true,
+      lastAnswerMs,
+      lastAttendedMs: attended ? lastAnswerMs : now.lastAttendedMs,
+    });
+  },
   lost: () => become({ ...now, reachable: false }),
+  now: () => now,
 };
 
 if (typeof window !== "undefined") window.addEventListener("offline", reach.lost);

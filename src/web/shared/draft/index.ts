@@ -1,4 +1,11 @@
-import { useCallback, useLayoutEffect, useState, useSyncExternalStore } from "react";
+import {
+  createContext,
+  useCallback,
+  useContext,
+  useLayoutEffect,
+  useState,
+  useSyncExternalStore,
+} from "react";
 import { v7 as uuidv7 } from "uuid";
 
 /** What is being written and not yet saved. */
@@ -21,12 +28,17 @@ interface Stored<T> {
 const prefix = "roundel.draft.";
 const listeners = new Set<() => void>();
 
+/** Whose drafts these are: an account's id, or nobody's before there is an account. */
+const OwnerContext = createContext("nobody");
+export const DraftOwner = OwnerContext.Provider;
+
 /**
  * Keeps what is typed under a key through a failed save, leaving the page and loading it again, until `forget`.
- * It lives in this tab of this browser and nowhere else.
- * @param key what it is about, such as `change:${stomaId}`
+ * It lives in this tab of this browser and nowhere else, and only its owner sees it.
+ * @param about what it is about, such as `change:${stomaId}`
  */
-export function useDraft<T>(key: string, initial: () => T): Kept<T> {
+export function useDraft<T>(about: string, initial: () => T): Kept<T> {
+  const key = `${useContext(OwnerContext)}.${about}`;
   const [held, setHeld] = useState(() => ({ key, ...begun(key, initial) }));
   const current = held.key === key ? held : { key, ...begun(key, initial) };
   if (current !== held) setHeld(current);
@@ -83,14 +95,33 @@ function tell(): void {
   for (const listener of listeners) listener();
 }
 
-function countKept(): number {
-  return Object.keys(sessionStorage).filter((key) => key.startsWith(prefix)).length;
+function keptKeys(beginning = ""): string[] {
+  return Object.keys(sessionStorage).filter((key) => key.startsWith(prefix + beginning));
 }
 
-/** How many things are typed and not yet saved in this tab. */
+/** Drops everything an account has typed in this tab. */
+export function forgetDraftsOf(owner: string): void {
+  for (const key of keptKeys(`${owner}.`)) sessionStorage.removeItem(key);
+  tell();
+}
+
+/** Drops every draft, whoever's, that names one of these ids: of a person, a stoma or an entry. */
+export function forgetDraftsAbout(ids: readonly string[]): void {
+  for (const key of keptKeys()) {
+    const text = key + sessionStorage.getItem(key);
+    if (ids.some((id) => text.includes(id))) sessionStorage.removeItem(key);
+  }
+  tell();
+}
+
+/** How many things the owner has typed and not yet saved in this tab. */
 export function useKeptCount(): number {
-  return useSyncExternalStore((listener) => {
-    listeners.add(listener);
-    return () => listeners.delete(listener);
-  }, countKept);
+  const owner = useContext(OwnerContext);
+  return useSyncExternalStore(
+    (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    () => keptKeys(`${owner}.`).length,
+  );
 }

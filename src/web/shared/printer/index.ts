@@ -6,11 +6,18 @@ export interface PrintScale {
   y: number;
 }
 
-const place = "roundel.printer";
-
 /** How true the printer used with this browser prints; null until somebody measured its bars. */
-export function usePrintScale(): [PrintScale | null, (scale: PrintScale | null) => void] {
-  const [scale, setScale] = useState(read);
+export function usePrintScale() {
+  return useKeptScale("roundel.printer");
+}
+
+/** How true the batch of frame cards now in use was printed; null until somebody measured its bars. */
+export function useCardScale() {
+  return useKeptScale("roundel.frameCards");
+}
+
+function useKeptScale(place: string): [PrintScale | null, (scale: PrintScale | null) => void] {
+  const [scale, setScale] = useState(() => read(place));
   const save = (next: PrintScale | null) => {
     if (next) localStorage.setItem(place, JSON.stringify(next));
     else localStorage.removeItem(place);
@@ -19,7 +26,7 @@ export function usePrintScale(): [PrintScale | null, (scale: PrintScale | null) 
   return [scale, save];
 }
 
-function read(): PrintScale | null {
+function read(place: string): PrintScale | null {
   try {
     const kept = JSON.parse(localStorage.getItem(place) ?? "null") as PrintScale | null;
     return kept && kept.x > 0 && kept.y > 0 ? kept : null;

@@ -4,8 +4,8 @@ import type { ButtonHTMLAttributes, ReactNode } from "react";
 interface ButtonProps extends ButtonHTMLAttributes<HTMLButtonElement> {
   /** The one thing to do on this screen: at most one. */
   first?: boolean;
-  /** Says so and takes no second press, yet keeps its place and its focus. */
-  busy?: boolean;
+  /** Says so, in words of its own where they are given, and takes no second press; keeps its place and its focus. */
+  busy?: boolean | string;
 }
 
 /** A button whose label is a verb. */
@@ -16,6 +16,7 @@ export function Button({
   children,
   onClick,
   type = "button",
+  "aria-disabled": disabled,
   ...rest
 }: ButtonProps) {
   return (
@@ -23,10 +24,10 @@ export function Button({
       {...rest}
       type={type}
       className={`button ${first ? "first" : ""} ${className}`}
-      aria-disabled={busy || undefined}
+      aria-disabled={busy ? true : disabled}
       onClick={busy ? (event) => event.preventDefault() : onClick}
     >
-      {busy ? "Saving…" : children}
+      {busy ? (busy === true ? "Saving…" : busy) : children}
     </button>
   );
 }

@@ -53,6 +53,54 @@ export function Choice<V extends string>({
   );
 }
 
+/** Any of a few, or none. */
+export function Checks<V extends string>({
+  label,
+  chosen,
+  onChange,
+  choices,
+  error,
+}: {
+  label: string;
+  chosen: readonly V[];
+  /** In the order of the choices. */
+  onChange: (chosen: V[]) => void;
+  choices: readonly { value: V; label: string }[];
+  error?: string;
+}) {
+  const id = useId();
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset would draw a box that the forms do without
+    <div
+      className="choice stacked"
+      role="group"
+      aria-labelledby={`${id}-label`}
+      aria-describedby={error ? `${id}-error` : undefined}
+    >
+      <p className="legend" id={`${id}-label`}>
+        {label}
+      </p>
+      {choices.map(({ value, label: words }) => (
+        <Check
+          key={value}
+          label={words}
+          checked={chosen.includes(value)}
+          onChange={(on) =>
+            onChange(
+              choices.map((one) => one.value).filter((one) => (one === value ? on : chosen.includes(one))),
+            )
+          }
+        />
+      ))}
+      {error && (
+        <p className="wrong" id={`${id}-error`}>
+          {error}
+        </p>
+      )}
+    </div>
+  );
+}
+
 /** Yes or no. */
 export function Check({
   label,

@@ -1,19 +1,22 @@
 import { type ReactNode, useId, useLayoutEffect, useRef } from "react";
 import "./dialog.css";
 
+interface DialogProps {
+  title: string;
+  /** Left out where the question must be answered: then Escape does nothing and there is no closing button. */
+  onClose?: () => void;
+  /** It breaks into what somebody is doing. */
+  urgent?: boolean;
+  /** Hides the page behind it, which is nobody's to read just now. */
+  veiled?: boolean;
+  children: ReactNode;
+}
+
 /**
  * A question or a form above the page. The native element keeps the focus inside, closes on Escape and makes
  * the rest inert; the focus goes back to where it was.
  */
-export function Dialog({
-  title,
-  onClose,
-  children,
-}: {
-  title: string;
-  onClose: () => void;
-  children: ReactNode;
-}) {
+export function Dialog({ title, onClose, urgent, veiled, children }: DialogProps) {
   const element = useRef<HTMLDialogElement>(null);
   const id = useId();
   useLayoutEffect(() => {
@@ -27,27 +30,35 @@ export function Dialog({
   return (
     <dialog
       ref={element}
-      className="dialog"
+      className={veiled ? "dialog veiled" : "dialog"}
+      role={urgent ? "alertdialog" : undefined}
       aria-labelledby={id}
+      aria-describedby={urgent ? `${id}-says` : undefined}
       onCancel={(event) => {
         event.preventDefault();
-        onClose();
+        onClose?.();
+      }}
+      onClose={({ currentTarget }) => {
+        // A browser lets a second Escape close what refused the first.
+        if (!onClose && !currentTarget.open) currentTarget.showModal();
       }}
     >
       <header>
         <h2 id={id}>{title}</h2>
-        <button type="button" className="close" onClick={onClose}>
-          Close
-        </button>
+        {onClose && (
+          <button type="button" className="close" onClick={onClose}>
+            Close
+          </button>
+        )}
       </header>
-      {children}
+      {urgent ? <div id={`${id}-says`}>{children}</div> : children}
     </dialog>
   );
 }
 
 /** Where one begins to type: the chosen radio or the first field; the closing button only where there is none. */
 function firstField(dialog: HTMLElement): HTMLElement | null {
-  const field = dialog.querySelector<HTMLElement>("input, select, textarea");
+  const field = dialog.querySelector<HTMLElement>("input:not([tabindex='-1']), select, textarea");
   return field?.matches("[type=radio]")
     ? (dialog.querySelector<HTMLElement>("input:checked") ?? field)
     : field;

@@ -1,5 +1,5 @@
 export { Button, ButtonLink } from "./button.tsx";
-export { Check, Choice } from "./choice.tsx";
+export { Check, Checks, Choice } from "./choice.tsx";
 export { Dialog } from "./dialog.tsx";
 export { Field, FieldFrame, type FieldProps, NumberField, Select, TextField } from "./field.tsx";
 export { type Footnote, FootnoteMark, Footnotes, footnoteLetter } from "./footnotes.tsx";
@@ -8,5 +8,6 @@ export { Loaded } from "./loaded.tsx";
 export { Menu } from "./menu.tsx";
 export { EmptyNote, ErrorNote, LoadingNote, OfflineNote, sentenceOf } from "./notes.tsx";
 export { Opening } from "./opening.tsx";
+export { PasswordField, WhosePassword } from "./password.tsx";
 export { ScrollTable } from "./scrollTable.tsx";
 export { Sentence, splitFigures } from "./sentence.tsx";

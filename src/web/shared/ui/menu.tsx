@@ -2,7 +2,16 @@ import { type ReactNode, useEffect, useRef, useState } from "react";
 import "./menu.css";
 
 /** A button that opens a short list of further things to do. */
-export function Menu({ label, children }: { label: string; children: ReactNode }) {
+export function Menu({
+  label,
+  about,
+  children,
+}: {
+  label: string;
+  /** Whom or what it is about, where a page has several. */
+  about?: string;
+  children: ReactNode;
+}) {
   const [open, setOpen] = useState(false);
   const element = useRef<HTMLDivElement>(null);
   useEffect(() => (open ? closeWhenLeft(element.current, () => setOpen(false)) : undefined), [open]);
@@ -10,6 +19,7 @@ export function Menu({ label, children }: { label: string; children: ReactNode }
     <div className="menu" ref={element}>
       <button type="button" className="button" aria-expanded={open} onClick={() => setOpen(!open)}>
         {label}
+        {about && <span className="hide">, {about}</span>}
         <span aria-hidden="true" className="menu-mark" />
       </button>
       {open && <div className="menu-list">{children}</div>}
@@ -27,7 +37,8 @@ function closeWhenLeft(menu: HTMLElement | null, close: () => void): () => void 
     if (event.target instanceof Node && !menu?.contains(event.target)) close();
   };
   const onClick = (event: Event) => {
-    if (event.target instanceof Element && event.target.closest(".menu-list")) close();
+    // Once the choice itself has been acted on: closed at once, it would be gone before.
+    if (event.target instanceof Element && event.target.closest(".menu-list")) setTimeout(close);
   };
   const onKey = (event: KeyboardEvent) => {
     if (event.key !== "Escape") return;

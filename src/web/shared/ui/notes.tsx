@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { ApiError, useReach } from "../api/index.ts";
 import { useKeptCount } from "../draft/index.ts";
+import { PasskeyError } from "../passkey/index.ts";
 import { counted, faultWords } from "../words/index.ts";
 import { Button } from "./button.tsx";
 import "./notes.css";
@@ -41,7 +42,7 @@ function FaultList({ error }: { error: unknown }) {
 
 /** The sentence to show for any error. */
 export function sentenceOf(error: unknown): string {
-  if (error instanceof ApiError) return error.message;
+  if (error instanceof ApiError || error instanceof PasskeyError) return error.message;
   return `Something in this page went wrong (${error instanceof Error ? error.message : String(error)}).`;
 }
 

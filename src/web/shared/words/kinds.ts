@@ -24,6 +24,7 @@ export const kindWords: Record<Kind, string> = {
   noted: "Note",
   skin: "Skin",
   consented: "Consent",
+  sited: "Siting",
   advised: "Cutting sheet",
 };
 

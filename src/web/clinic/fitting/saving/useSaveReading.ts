@@ -18,7 +18,10 @@ export function useSaveReading({
   stomaId,
   zone,
   correcting,
+  first,
 }: {
+  /** What must be on the bench before the reading that names it. */
+  first: () => Promise<void>;
   fitting: Fitting;
   body: BodyOf<"measured"> | null;
   personId: string;
@@ -45,6 +48,7 @@ export function useSaveReading({
       ? { corrects: { id: correcting.id, as: "replace" as const }, reason: details.reason.trim() }
       : {};
     try {
+      await first();
       await append.mutateAsync([draftEntry("measured", body, { ...about, ...correction })]);
     } catch (problem) {
       if (!isSavedAlready(problem, body)) {

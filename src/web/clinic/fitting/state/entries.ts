@@ -7,10 +7,10 @@ import {
   guideReading,
   outlineOfForm,
   ovalReading,
+  type PhotoRead,
   type RulerFields,
   type ShapeForm,
   type Traced,
-  type Way,
 } from "./shapeForm.ts";
 import { storedOutline } from "./stored.ts";
 
@@ -50,6 +50,7 @@ const missing: Record<ShapeForm["way"], string> = {
   guide: "Write the size of the ring that cleared.",
   tracing: "Draw the line round the base, or read it from a file.",
   typed: "Write length and width.",
+  photo: "Take a photograph with the frame card, or choose one.",
 };
 
 export function heightWrong({ heightMm }: Details): string | undefined {
@@ -73,8 +74,11 @@ export function stepWrong({ way, guide, edited }: ShapeForm): string | undefined
  * A ring that was adjusted by hand is no ring any more: its outline is kept as typed, so that the healing curve does
  * not take it for the interval that a ring stands for.
  */
-function methodAndShape(shape: ShapeForm): Pick<Measured, "method" | "shape" | "stepMm" | "source"> {
+function methodAndShape(
+  shape: ShapeForm,
+): Pick<Measured, "method" | "shape" | "stepMm" | "source" | "sdMm" | "photo"> {
   const { way, edited } = shape;
+  if (way === "photo") return photoShape(shape);
   if (way === "tracing" || edited) {
     const { outline } = outlineOfForm(shape);
     const kept = storedOutline(outline!);
@@ -86,6 +90,39 @@ function methodAndShape(shape: ShapeForm): Pick<Measured, "method" | "shape" | "
   if ("why" in guide) throw new Error(guide.why);
   if (way === "typed") return { method: "typed", shape: { guide } };
   return { method: "guide", shape: { guide }, stepMm: readDecimal(shape.guide.stepMm)! };
+}
+
+/** Four of five errors of a normal law lie within this many standard deviations. */
+const fourOfFive = 1.2816;
+
+function photoShape(shape: ShapeForm): Pick<Measured, "method" | "shape" | "sdMm" | "photo"> {
+  const { outline } = outlineOfForm(shape);
+  const { uncertaintyMm, cardScale, tiltDeg, markersFound, photoId } = shape.photo!;
+  return {
+    method: "photo",
+    shape: storedOutline(outline!),
+    sdMm: Math.round((uncertaintyMm / fourOfFive) * 1000) / 1000,
+    photo: {
+      scale: "frameCard",
+      tiltDeg: Math.round(tiltDeg * 10) / 10,
+      markersFound,
+      adjusted: shape.edited !== null,
+      ...(cardScale ? { cardScale } : {}),
+      ...(photoId ? { photoId } : {}),
+    },
+  };
+}
+
+function photoToCorrect({ shape, sdMm = 0, photo }: Measured): PhotoRead | null {
+  if (!photo || !("outline" in shape)) return null;
+  return {
+    outline: shape.outline,
+    uncertaintyMm: sdMm * fourOfFive,
+    cardScale: photo.cardScale ?? null,
+    tiltDeg: photo.tiltDeg,
+    markersFound: photo.markersFound ?? 0,
+    photoId: photo.photoId ?? null,
+  };
 }
 
 /** The record keeps no longer a source. */
@@ -118,16 +155,13 @@ function adjustedSource(shape: ShapeForm): string {
   return `From a ${from} of ${size}, adjusted by hand`;
 }
 
-/** How a reading is taken again: what came from a photograph is gone over as a traced line. */
-export function wayOf(method: Measured["method"]): Way {
-  return method === "photo" ? "tracing" : method;
-}
-
 /** A reading as it would have been typed, to be corrected. */
 export function shapeToCorrect(body: Measured, empty: ShapeForm): ShapeForm {
   const { method, shape, stepMm } = body;
+  const photo = photoToCorrect(body);
+  if (photo) return { ...empty, way: "photo", photo };
   if ("outline" in shape) {
-    return { ...empty, way: wayOf(method), edited: shape.outline, origin: body.source ?? null };
+    return { ...empty, way: method, edited: shape.outline, origin: body.source ?? null };
   }
   const sizes = sizesAsTyped(shape.guide);
   if (method === "typed") return { ...empty, way: "typed", ruler: sizes };

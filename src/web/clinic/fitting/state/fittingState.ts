@@ -5,6 +5,7 @@ import {
   emptyShape,
   type GuideFields,
   outlineOfForm,
+  type PhotoRead,
   type RulerFields,
   type ShapeForm,
   type Traced,
@@ -41,6 +42,8 @@ export type FittingAction =
   | { type: "guide"; fields: Partial<GuideFields> }
   | { type: "ruler"; fields: Partial<RulerFields> }
   | { type: "traced"; traced: Traced | null }
+  | { type: "photo"; photo: PhotoRead | null }
+  | { type: "keepPhoto"; photoId: string | null }
   | { type: "tracing"; change: Partial<Pick<Traced, "smoothing" | "placing">> }
   | { type: "handle"; hour: number; radiusMm: number; gesture: string }
   | { type: "settled" }
@@ -85,6 +88,11 @@ export function fittingReducer(state: FittingState, action: FittingAction): Fitt
     }
     case "traced":
       return step(state, { ...shape, way: "tracing", traced: action.traced, ...laidAnew });
+    case "photo":
+      return step(state, { ...shape, way: "photo", photo: action.photo, ...laidAnew });
+    case "keepPhoto":
+      if (!shape.photo) return state;
+      return { ...state, shape: { ...shape, photo: { ...shape.photo, photoId: action.photoId } } };
     case "tracing": {
       if (!shape.traced) return state;
       const gesture = `tracing.${Object.keys(action.change)}`;

@@ -7,7 +7,6 @@ export {
   stepWrong,
   usualClearance,
   type Wrong,
-  wayOf,
 } from "./entries.ts";
 export { type FittingAction, type FittingState, startState } from "./fittingState.ts";
 export { newScan, type Scan, toScale } from "./scan.ts";
@@ -17,6 +16,7 @@ export {
   lineBeforeSmoothing,
   newTraced,
   outlineOfForm,
+  type PhotoRead,
   type ShapeForm,
   sizeWrong,
   type Traced,

@@ -3,8 +3,8 @@ import { type GuideReading, type Outline, outlineOf } from "../../../../domain/o
 import { asDrawn, type Placing, placed, type Smoothing, smoothed } from "../../../../record/tracing/index.ts";
 import { readDecimal } from "../../../shared/words/index.ts";
 
-export const ways = ["guide", "tracing", "typed"] as const;
-/** How the base is measured: rings of a guide, a traced line, or a ruler. */
+export const ways = ["guide", "tracing", "typed", "photo"] as const;
+/** How the base is measured: rings of a guide, a traced line, a ruler, or a photograph with the frame card. */
 export type Way = (typeof ways)[number];
 
 /** What a guide said, as typed. */
@@ -35,12 +35,27 @@ export interface Traced {
   joinedMm: number;
 }
 
+/** What a photograph with the frame card said. */
+export interface PhotoRead {
+  /** The base, laid with its centre on the plate's. */
+  outline: Outline;
+  /** Four of five true diameters lie within this of the one read. */
+  uncertaintyMm: number;
+  /** Measured over nominal size of the printed card; null: taken to be true. */
+  cardScale: { x: number; y: number } | null;
+  tiltDeg: number;
+  markersFound: number;
+  /** The id under which the picture is to be kept; null where it is not. */
+  photoId: string | null;
+}
+
 /** Everything that makes the outline; JSON, so that it can be kept and undone. */
 export interface ShapeForm {
   way: Way;
   guide: GuideFields;
   ruler: RulerFields;
   traced: Traced | null;
+  photo: PhotoRead | null;
   /** The outline after handles were moved; null while it follows from the rest. */
   edited: Outline | null;
   /** Where the outline of a reading that is corrected came from, as the record says. */
@@ -59,6 +74,7 @@ export function emptyShape(way: Way, stepMm: number): ShapeForm {
     guide: { shape: "oval", diameterMm: "", lengthMm: "", widthMm: "", tiltDeg: "0", stepMm: String(stepMm) },
     ruler: { lengthMm: "", widthMm: "", tiltDeg: "0" },
     traced: null,
+    photo: null,
     edited: null,
     origin: null,
   };
@@ -76,6 +92,7 @@ export function outlineOfForm(form: ShapeForm): Drawn {
 /** The outline before any handle was moved. */
 export function uneditedOutline(form: ShapeForm): Drawn {
   if (form.way === "tracing") return form.traced ? tracedOutline(form.traced) : { why: "" };
+  if (form.way === "photo") return form.photo ? { outline: form.photo.outline } : { why: "" };
   const reading = form.way === "guide" ? guideReading(form.guide) : ovalReading(form.ruler);
   return "why" in reading ? reading : checked(() => outlineOf({ guide: reading }));
 }

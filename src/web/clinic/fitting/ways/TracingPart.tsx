@@ -1,9 +1,9 @@
-import { useRef } from "react";
 import { furthestApartMm, placed, type Smoothing, smoothed } from "../../../../record/tracing/index.ts";
 import { Button, Check, Choice } from "../../../shared/ui/index.ts";
 import { mm } from "../../../shared/words/index.ts";
 import type { FittingAction, Traced } from "../state/index.ts";
 import { AngleField, quarterOn } from "./AngleField.tsx";
+import { FileButton } from "./FileButton.tsx";
 
 /** What the pointer does on the plate. */
 export type Tool = "handles" | "draw" | "marks" | "move";
@@ -119,34 +119,4 @@ function PlacingPart({ traced: { placing }, dispatch }: TracedProps) {
 
 function movedBy({ line, smoothing, placing }: Traced): number {
   return furthestApartMm(placed(line, placing), placed(smoothed(line, smoothing), placing));
-}
-
-function FileButton({
-  label,
-  accept,
-  onFile,
-}: {
-  label: string;
-  accept: string;
-  onFile: (file: File) => void;
-}) {
-  const input = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <Button onClick={() => input.current?.click()}>{label}</Button>
-      <input
-        ref={input}
-        type="file"
-        hidden
-        accept={accept}
-        aria-label={label}
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          // The same file may be chosen again after it was mended.
-          event.target.value = "";
-          if (file) onFile(file);
-        }}
-      />
-    </>
-  );
 }

@@ -95,9 +95,11 @@ function Provenance({ one: { entry, first }, story }: { one: Effective; story: P
 }
 
 function Acts({ one }: { one: Effective }) {
+  const { may } = useBench();
   const write = useWrite();
   const named = kindWords[one.entry.kind].toLowerCase();
   const canCorrect = one.entry.kind !== "advised";
+  if (!may.write) return null;
   return (
     <p className="entry-acts">
       {canCorrect && (

@@ -18,6 +18,7 @@ import {
   photoPurposeWords,
   roughDay,
   skinSignWords,
+  stomaTypeWords,
   stomaWords,
   timeOfDay,
   whenWords,
@@ -151,6 +152,15 @@ const bodyParts: Says = {
     part("how", body.how),
     part("note", body.note),
   ],
+  sited: (body) => [
+    part("for", `${body.emergency ? "emergency, " : ""}${stomaTypeWords[body.stomaType]}`),
+    part("operation", body.procedure),
+    part("marked", body.marks?.map(markWords).join("; ")),
+    part("made", body.madeAt && navelWords(body.madeAt)),
+    part("looked at", body.postures?.join(", ")),
+    part("signed by", body.signedBy),
+    part("note", body.note),
+  ],
   advised: (body) => [
     part("sheet", `number ${body.sheetNumber}, ${body.paper}`),
     part("said", body.words.join(" ")),
@@ -162,6 +172,15 @@ function findingWords({ what, place }: BodyOf<"skin">["findings"][number]): stri
   const { hours, reachMm } = place;
   const where = hours.from === hours.to ? `at ${hours.from} o’clock` : `${hours.from} to ${hours.to} o’clock`;
   return `${skinSignWords[what]} ${where}, ${reachMm.from} to ${mm(reachMm.to)} from the stoma`;
+}
+
+function markWords({ rank, at, note }: NonNullable<BodyOf<"sited">["marks"]>[number]): string {
+  return `${rank}: ${navelWords(at)}${note ? `, ${note}` : ""}`;
+}
+
+/** A place on the body map, as it is found from the navel. */
+function navelWords([x, y]: readonly [number, number]): string {
+  return `${mm(Math.abs(x))} ${x < 0 ? "right" : "left"} of the navel, ${mm(Math.abs(y))} ${y < 0 ? "below" : "above"} it`;
 }
 
 function purposeWords(purpose: PhotoPurpose): string {

@@ -15,6 +15,8 @@ export function WritingMenu({
 }) {
   const more: { what: Writing; words: string; needsStoma?: boolean }[] = [
     { what: "fitted", words: "New pouching system", needsStoma: true },
+    { what: "skin", words: "Record the skin", needsStoma: true },
+    { what: "consented", words: "Photographs: what the person says" },
     { what: "event", words: "Record an event" },
     { what: "person", words: "Change the person’s details" },
     { what: "stoma", words: "Change the stoma’s details", needsStoma: true },

@@ -27,6 +27,18 @@ export function recordingOf(
         }) ??
         null
       );
+    case "skin":
+      return stoma ? skinRecording(personId, stoma) : null;
+    case "consented":
+      return {
+        kind: "consented",
+        title: "Record what the person says to photographs",
+        send: "Save the answer",
+        personId,
+        stomaId: null,
+        draftKey: `consented:${personId}`,
+        asksWhen: true,
+      };
     case "event":
       return {
         kind: "event",
@@ -96,4 +108,23 @@ export function recordingOf(
     default:
       return null;
   }
+}
+
+/** A look at the skin, placed about the base as it was last measured. */
+export function skinRecording(
+  personId: string,
+  stoma: StomaStory,
+  about = stoma.readings.at(-1)?.shape,
+): Recording {
+  return {
+    kind: "skin",
+    title: "Record the skin",
+    send: "Save what is seen",
+    personId,
+    stomaId: stoma.stomaId,
+    draftKey: `skin:${stoma.stomaId}`,
+    asksWhen: true,
+    asksWhoTold: true,
+    from: { findings: [], about },
+  };
 }

@@ -1,0 +1,1 @@
+export { ColleaguesPage } from "./ColleaguesPage.tsx";

@@ -1,0 +1,2 @@
+export { NotSetUpPage } from "./NotSetUpPage.tsx";
+export { SignInPage } from "./SignInPage.tsx";

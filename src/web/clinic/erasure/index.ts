@@ -1,0 +1,1 @@
+export { ErasePage } from "./ErasePage.tsx";

@@ -1,0 +1,3 @@
+export { JoinPage } from "./JoinPage.tsx";
+export { RecoverPage } from "./RecoverPage.tsx";
+export { SetUpPage } from "./SetUpPage.tsx";

@@ -1,0 +1,2 @@
+export { type SkinPicture, SkinPictureContext } from "./picture.ts";
+export { SkinMap } from "./SkinMap.tsx";
