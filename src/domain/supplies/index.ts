@@ -1,4 +1,5 @@
-export { completionDays, type WeightedLaw } from "./lasting.ts";
+export { completionDays } from "./lasting.ts";
+export type { WeightedLaw } from "./laws.ts";
 export type { Lot } from "./lots.ts";
 export { countMean, countQuantile, type RenewalOptions, renewalCounts } from "./renewal.ts";
 export { type DailyDemand, newsvendor, poissonQuantile, reorderPoint, reorderPointPoisson } from "./stock.ts";

@@ -3,6 +3,8 @@ import { endings } from "../wear/index.ts";
 import type { SuppliesInput } from "./supplies.ts";
 
 const days = z.number().min(0).max(1000);
+/** Half a day: the law of the number of wears grows dear with their number, and no barrier is meant to last less. */
+const shortestWearDays = 0.5;
 const pieces = z.number().min(0).max(100_000);
 
 const item = z
@@ -33,7 +35,7 @@ const item = z
 export const suppliesSchema: z.ZodType<SuppliesInput> = z.strictObject({
   items: z.array(item).min(1).max(100),
   wear: z.union([
-    z.strictObject({ shape: z.number().min(0.2).max(20), scale: z.number().gt(0).max(400) }),
+    z.strictObject({ shape: z.number().min(0.2).max(20), scale: z.number().min(shortestWearDays).max(400) }),
     z.strictObject({
       wears: z
         .array(
@@ -46,9 +48,9 @@ export const suppliesSchema: z.ZodType<SuppliesInput> = z.strictObject({
         .max(10_000),
     }),
   ]),
-  plannedChangeDays: z.number().min(0.1).max(60).optional(),
+  plannedChangeDays: z.number().min(shortestWearDays).max(60).optional(),
   currentWearDays: days.optional(),
-  horizonDays: z.number().gt(0).max(400),
+  horizonDays: z.number().min(0.1).max(400),
   leadTimeDays: z.number().min(0).max(200),
   serviceLevel: z.number().min(0.5).max(0.9999),
 });

@@ -1,11 +1,8 @@
-import { type Grid, gridFor, sums } from "./renewal.ts";
+import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
+import type { WeightedLaw } from "./laws.ts";
+import { momentsOf } from "./moments.ts";
+import { type Grid, gridFor, manyWears, sums } from "./renewal.ts";
 import type { WearLaw } from "./wearLaw.ts";
-
-/** A law that may hold, and how likely it is to be the one. */
-export interface WeightedLaw {
-  law: WearLaw;
-  weight: number;
-}
 
 /** Fine enough for a day's quantile to a hundredth of a day. */
 const cells = 24;
@@ -24,20 +21,40 @@ export function completionDays(
   { currentWearDays, horizonDays }: { currentWearDays: number; horizonDays: number },
 ): (number | null)[] {
   if (wears <= 0) return ps.map(() => 0);
-  const curves = laws.map(({ law, weight }) => {
-    const grid = gridFor(law, horizonDays, cells);
-    return { weight, chanceBy: completedBy(law, grid, wears, currentWearDays) };
-  });
+  const curves = laws.map(({ law, weight }) => ({
+    weight,
+    chanceBy:
+      wears > manyWears
+        ? ofMany(law, wears, currentWearDays)
+        : ofFew(law, wears, currentWearDays, horizonDays),
+  }));
   const chanceBy = (days: number) =>
     curves.reduce((sum, curve) => sum + curve.weight * curve.chanceBy(days), 0);
   return ps.map((p) => (chanceBy(horizonDays) < p ? null : firstDayReaching(chanceBy, p, horizonDays)));
 }
 
-/** P(S_n ≤ t) as a function of t within the grid. */
-function completedBy(law: WearLaw, grid: Grid, wears: number, ageDays: number): (days: number) => number {
+/** Far under any chance that is asked about. */
+const negligible = 1e-12;
+
+/** P(S_n ≤ t) as a function of t: many wears make a normal law. */
+function ofMany(law: WearLaw, wears: number, ageDays: number): (days: number) => number {
+  const { meanDays, varianceDays2 } = momentsOf(law);
+  const sd = Math.sqrt(wears * varianceDays2);
+  const mean = wears * meanDays - Math.min(ageDays, meanDays);
+  return (days) => (sd > 0 ? normalCdf(days, mean, sd) : days >= mean ? 1 : 0);
+}
+
+/** The same, exactly, on a grid. */
+function ofFew(law: WearLaw, wears: number, ageDays: number, horizonDays: number): (days: number) => number {
+  // Beyond the last planned change nothing is left to find.
+  const reachDays =
+    law.plannedDays === null ? horizonDays : Math.min(horizonDays, (wears + 1) * law.plannedDays);
+  const grid = gridFor(law, reachDays, cells);
   let n = 0;
   for (const { step, smooth } of sums(law, grid, ageDays)) {
     n += 1;
+    // A later sum is reached still less often: so many wears last longer than anybody looks ahead.
+    if ((smooth.at(-1) ?? 0) + step.share < negligible) return () => 0;
     if (n < wears) continue;
     return (days) => between(smooth, grid, days) + (days >= step.days - 1e-9 ? step.share : 0);
   }

@@ -1,5 +1,6 @@
 import { type Note, note } from "../note.ts";
-import { completionDays, type WeightedLaw } from "./lasting.ts";
+import { mixedCounts, type WeightedLaw } from "./laws.ts";
+import { countQuantile } from "./renewal.ts";
 
 /** Pieces that expire on one day, whole days from now; null: not known to expire. */
 export interface Lot {
@@ -21,7 +22,7 @@ interface Stock {
 export function usable(
   { perChange, onHand, expires, lots }: Stock,
   laws: readonly WeightedLaw[],
-  days: { currentWearDays: number; horizonDays: number },
+  currentWearDays: number,
 ): { pieces: number; notes: Note[] } {
   const byExpiry = [...(lots ?? [{ pieces: onHand, expiresInDays: expires ?? null }])].sort(
     (a, b) => (a.expiresInDays ?? Number.POSITIVE_INFINITY) - (b.expiresInDays ?? Number.POSITIVE_INFINITY),
@@ -32,7 +33,7 @@ export function usable(
     const kept =
       lot.expiresInDays === null
         ? lot.pieces
-        : usedBy(lot.expiresInDays, { before: pieces, pieces: lot.pieces, perChange }, laws, days);
+        : usedBy(lot.expiresInDays, { before: pieces, pieces: lot.pieces, perChange }, laws, currentWearDays);
     pieces += kept;
     wasted += lot.pieces - kept;
   }
@@ -40,22 +41,16 @@ export function usable(
   return { pieces, notes };
 }
 
-/** Pieces of a lot that are surely used by its expiry, after those that expire earlier. */
+/** Pieces of a lot that are used by its expiry nine times in ten, after those that expire earlier. */
 function usedBy(
   expiresInDays: number,
   { before, pieces, perChange }: { before: number; pieces: number; perChange: number },
   laws: readonly WeightedLaw[],
-  days: { currentWearDays: number; horizonDays: number },
+  currentWearDays: number,
 ): number {
   if (expiresInDays <= 0) return 0;
-  let kept = 0;
-  for (let count = 1; count <= Math.ceil(pieces); count++) {
-    const wears = Math.ceil((before + count) / perChange - 1e-9);
-    const [day] = completionDays(laws, wears, [0.9], days);
-    if (day === null || day === undefined || day > expiresInDays) break;
-    kept = Math.min(count, pieces);
-  }
-  return kept;
+  const changes = countQuantile(mixedCounts(laws, expiresInDays, currentWearDays), 0.1);
+  return Math.min(pieces, Math.max(0, Math.floor(changes * perChange + 1e-9) - before));
 }
 
 function mayExpire(pieces: number): Note {

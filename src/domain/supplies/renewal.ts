@@ -1,3 +1,5 @@
+import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
+import { type Moments, momentsOf } from "./moments.ts";
 import { remaining, type SplitLaw, type WearLaw } from "./wearLaw.ts";
 
 export interface RenewalOptions {
@@ -26,6 +28,9 @@ export function renewalCounts(
   { currentWearDays = 0, cells = exactCells }: RenewalOptions = {},
 ): Float64Array {
   if (horizonDays <= 0) return Float64Array.of(1);
+  if (horizonDays / Math.min(law.scaleDays, law.plannedDays ?? law.scaleDays) > manyWears) {
+    return normalCounts(momentsOf(law), horizonDays);
+  }
   const coarse = atLeast(law, horizonDays, currentWearDays, Math.ceil(cells / 2));
   const fine = atLeast(law, horizonDays, currentWearDays, 2 * Math.ceil(cells / 2));
   // A law below shape 1 begins with an infinite slope, which costs the grid some of its order.
@@ -45,9 +50,25 @@ export function renewalCounts(
   return pmf;
 }
 
+/** Where this many scales or planned changes pass within the horizon, wears are counted by the law they tend to. */
+export const manyWears = 150;
+
+/**
+ * @source Cox 1962: N(T) tends to a normal law with mean T/μ + (σ² − μ²)/2μ² and variance T σ²/μ³
+ */
+function normalCounts({ meanDays, varianceDays2 }: Moments, horizonDays: number): Float64Array {
+  const mean = horizonDays / meanDays + (varianceDays2 / meanDays ** 2 - 1) / 2;
+  const sd = Math.max(1e-6, Math.sqrt((horizonDays * varianceDays2) / meanDays ** 3));
+  const most = Math.ceil(mean + 8 * sd) + 1;
+  const below = (count: number) => (count < 0 ? 0 : count >= most ? 1 : normalCdf(count + 0.5, mean, sd));
+  return Float64Array.from({ length: most + 1 }, (_, count) => below(count) - below(count - 1));
+}
+
 /** Chances that are left out of a count's tail. */
 const negligible = 1e-13;
-const mostWears = 4000;
+/** Points of a grid; a law of many short wears is known well enough by fewer steps each. */
+const mostPoints = 2000;
+const leastCells = 4;
 
 /** The law of a sum of wears: a step of `share` at `days`, and a part without steps, kept on the grid. */
 interface SumLaw {
@@ -61,7 +82,7 @@ function atLeast(law: WearLaw, horizonDays: number, ageDays: number, cells: numb
   for (const { step, smooth } of sums(law, gridFor(law, horizonDays, cells), ageDays)) {
     const chance = smooth.at(-1)! + (step.days <= horizonDays + sameDay ? step.share : 0);
     reached.push(chance);
-    if (chance < negligible || reached.length >= mostWears) break;
+    if (chance < negligible) break;
   }
   return reached;
 }
@@ -98,7 +119,9 @@ export interface Grid {
 /** A whole number of steps to the planned change, so that its step falls on the grid. */
 export function gridFor({ scaleDays, plannedDays }: WearLaw, horizonDays: number, cells: number): Grid {
   const reachDays = Math.min(plannedDays ?? horizonDays, horizonDays);
-  const stepDays = reachDays / Math.ceil((reachDays / Math.min(reachDays, scaleDays)) * cells);
+  const unitDays = Math.min(reachDays, scaleDays);
+  const affordable = Math.max(leastCells, Math.floor((mostPoints * unitDays) / horizonDays));
+  const stepDays = reachDays / Math.ceil((reachDays / unitDays) * Math.min(cells, affordable));
   const count = Math.floor(horizonDays / stepDays + sameDay);
   const offset = horizonDays - count * stepDays;
   return { stepDays, days: Float64Array.from({ length: count + 1 }, (_, i) => offset + i * stepDays) };

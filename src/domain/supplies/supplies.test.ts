@@ -1,8 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError, parseInput } from "../fault.ts";
-import { completionDays, countMean, renewalCounts, type SuppliesInput, supplies } from "./index.ts";
+import {
+  completionDays,
+  countMean,
+  countQuantile,
+  renewalCounts,
+  type SuppliesInput,
+  supplies,
+} from "./index.ts";
 import { suppliesSchema } from "./input.ts";
+import { momentsOf } from "./moments.ts";
 import { suppliesTopic } from "./topic.ts";
 
 const barrier = { id: "barrier", perChange: 1, boxSize: 10, onHand: 10 };
@@ -143,6 +151,24 @@ describe("the renewal process", () => {
       .slice(6)
       .reduce((sum, p) => sum + p, 0);
     expect(reached).toBeCloseTo(0.5, 2);
+  });
+
+  it("many short wears are counted by the law they tend to, which agrees with the exact one where both can be had", () => {
+    const closed = { shape: 2, scaleDays: 0.5, plannedDays: 0.5 };
+    const exact = renewalCounts(closed, 74, { cells: 24 });
+    const many = renewalCounts(closed, 76);
+    const perDay = 1 / momentsOf(closed).meanDays;
+    expect(countMean(many) - countMean(exact)).toBeCloseTo(2 * perDay, 1);
+    expect(countQuantile(many, 0.95) - countMean(many)).toBeCloseTo(
+      countQuantile(exact, 0.95) - countMean(exact),
+      -1,
+    );
+  });
+
+  it("one wear's mean and spread are those of the Weibull law (shape 1: both are the scale)", () => {
+    const { meanDays, varianceDays2 } = momentsOf({ shape: 1, scaleDays: 3, plannedDays: null });
+    expect(meanDays).toBeCloseTo(3, 6);
+    expect(varianceDays2).toBeCloseTo(9, 5);
   });
 
   it("what is not reached within the days looked to is null", () => {

@@ -1,10 +1,10 @@
 import { type Note, note } from "../note.ts";
 import { defaultProtocol, type Protocol } from "../protocol/index.ts";
 import { lifetimesOf, type Wear, wearPosterior, weibullLives } from "../wear/index.ts";
-import { completionDays, type WeightedLaw } from "./lasting.ts";
-import { lawsOf } from "./laws.ts";
+import { completionDays } from "./lasting.ts";
+import { lawsOf, mixedCounts, type WeightedLaw } from "./laws.ts";
 import { type Lot, usable } from "./lots.ts";
-import { countMean, countQuantile, renewalCounts } from "./renewal.ts";
+import { countMean, countQuantile } from "./renewal.ts";
 
 export interface SupplyItem {
   id: string;
@@ -62,8 +62,6 @@ const monthDays = 30;
 const farthestDays = 400;
 /** Days as close as this are the same. */
 const sameDay = 1e-6;
-/** Steps for a count's law where many laws are mixed; the error is under 0.0001. */
-const cellsMixed = 24;
 
 /**
  * What a person needs of each item until a horizon, when to order and when it would run out: the number of changes is
@@ -102,17 +100,6 @@ function lawsFrom({ wear, plannedChangeDays }: SuppliesInput, protocol: Protocol
   return lawsOf(wearPosterior(weibullLives(lifetimes), prior), plannedDays);
 }
 
-function mixedCounts(laws: readonly WeightedLaw[], horizonDays: number, currentWearDays: number): number[] {
-  const cells = laws.length > 1 ? cellsMixed : undefined;
-  const mixed: number[] = [];
-  for (const { law, weight } of laws) {
-    renewalCounts(law, horizonDays, { currentWearDays, cells }).forEach((chance, n) => {
-      mixed[n] = (mixed[n] ?? 0) + weight * chance;
-    });
-  }
-  return mixed;
-}
-
 interface Outlook {
   input: SuppliesInput;
   laws: readonly WeightedLaw[];
@@ -123,7 +110,7 @@ interface Outlook {
 function forecastItem(item: SupplyItem, { input, laws, changes, atService }: Outlook): SupplyForecast {
   const { horizonDays, leadTimeDays, currentWearDays = 0, serviceLevel } = input;
   const days = { currentWearDays, horizonDays: Math.max(farthestDays, horizonDays + leadTimeDays) };
-  const stock = usable(item, laws, days);
+  const stock = usable(item, laws, currentWearDays);
   const wearsCovered = Math.floor(stock.pieces / item.perChange + 1e-9);
   const [late = null, p10 = null, p50 = null, p90 = null] = completionDays(
     laws,
