@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import { Ended, Refusal, statuses } from "../ending.ts";
 import { bytesOf, streamOf, textOf } from "../input/index.ts";
+import { photoCommand } from "../photo/index.ts";
 import { writeOut } from "../terminal/index.ts";
 import { answer, asJson } from "./answer.ts";
 import { answerLines } from "./answerLines.ts";
@@ -30,6 +31,7 @@ export function computeCommand(): Command {
     .option("--example", "print an input that works")
     .option("--pretty", "indent the answer")
     .addHelpText("after", examples)
+    .addCommand(photoCommand())
     .action(compute);
 }
 
@@ -63,7 +65,7 @@ async function computeLines(topic: AnyTopic, file: string | undefined): Promise<
 }
 
 async function listTopics(): Promise<void> {
-  const topics = await allTopics();
+  const topics = [...(await allTopics()), { name: "photo", summary: photoCommand().summary() }];
   const widest = Math.max(...topics.map(({ name }) => name.length));
   await writeOut(topics.map(({ name, summary }) => `${name.padEnd(widest)}  ${summary}\n`).join(""));
 }

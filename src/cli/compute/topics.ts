@@ -10,9 +10,16 @@ const loaders: Record<string, () => Promise<AnyTopic>> = {
   opening: async () => (await import("../../domain/opening/topic.ts")).openingTopic,
   exposed: async () => (await import("../../domain/exposed/topic.ts")).exposedTopic,
   skin: async () => (await import("../../domain/skin/topic.ts")).skinTopic,
+  siting: async () => (await import("../../domain/siting/topic.ts")).sitingTopic,
   healing: async () => (await import("../../domain/healing/topic.ts")).healingTopic,
   "healing-oval": async () => (await import("../../domain/healing/topic.ts")).healingOfOvalTopic,
   wear: async () => (await import("../../domain/wear/topic.ts")).wearTopic,
+  supplies: async () => (await import("../../domain/supplies/topic.ts")).suppliesTopic,
+  emptying: async () => (await import("../../domain/emptying/topic.ts")).emptyingTopic,
+  plan: async () => (await import("../../domain/emptying/topic.ts")).planTopic,
+  fluid: async () => (await import("../../domain/fluid/topic.ts")).fluidTopic,
+  rehydration: async () => (await import("../../domain/fluid/topic.ts")).rehydrationTopic,
+  "warning-signs": async () => (await import("../../domain/warningSigns/topic.ts")).warningSignsTopic,
   protocol: async () => (await import("../../domain/protocol/topic.ts")).protocolTopic,
 };
 

@@ -1,7 +1,12 @@
 import type { ProtocolDefinition } from "./definition.ts";
+import { emptyingProtocol } from "./emptying.ts";
 import { fitProtocol } from "./fit.ts";
+import { fluidProtocol } from "./fluid.ts";
 import { healingProtocol } from "./healing.ts";
 import { measuringProtocol } from "./measuring.ts";
+import { photoProtocol } from "./photo.ts";
+import { sitingProtocol } from "./siting.ts";
+import { warningSignsProtocol } from "./warningSigns.ts";
 import { wearProtocol } from "./wear.ts";
 
 export type { ProtocolDefinition } from "./definition.ts";
@@ -12,6 +17,11 @@ export const protocolGroups = {
   fit: fitProtocol,
   healing: healingProtocol,
   wear: wearProtocol,
+  emptying: emptyingProtocol,
+  fluid: fluidProtocol,
+  warningSigns: warningSignsProtocol,
+  siting: sitingProtocol,
+  photo: photoProtocol,
 } as const;
 
 /** Every threshold by key. */
@@ -20,6 +30,11 @@ export const protocolDefinitions = {
   ...fitProtocol,
   ...healingProtocol,
   ...wearProtocol,
+  ...emptyingProtocol,
+  ...fluidProtocol,
+  ...warningSignsProtocol,
+  ...sitingProtocol,
+  ...photoProtocol,
 };
 
 export type ProtocolKey = keyof typeof protocolDefinitions;

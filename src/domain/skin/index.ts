@@ -1,2 +1,2 @@
-export type { SkinPlace } from "./place.ts";
+export { type SkinPlace, skinRegion } from "./place.ts";
 export { type SkinArea, type SkinAreas, type SkinInput, skinAreas } from "./skin.ts";

@@ -26,7 +26,7 @@ export type SkinPlace =
  *
  * @throws InputError where a drawn place is no outline
  */
-export function skinOf(place: SkinPlace, stoma: Outline, path: string): Region {
+export function skinRegion(place: SkinPlace, stoma: Outline, path = "place"): Region {
   if ("outline" in place) {
     return difference([outlineOf({ outline: place.outline.map(([x, y]) => [x, y]) }, path)], [stoma]);
   }

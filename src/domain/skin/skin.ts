@@ -11,7 +11,7 @@ import {
   smallestCircle,
   union,
 } from "../outline/index.ts";
-import { type SkinPlace, skinOf } from "./place.ts";
+import { type SkinPlace, skinRegion } from "./place.ts";
 
 export interface SkinInput {
   /** The stoma's base when the skin was looked at; places are in its millimetres. */
@@ -58,7 +58,7 @@ export function skinAreas({ stoma, opening, barrier, barrierCentreMm, findings }
     byWhat: words.map((what) => {
       const skin = findings.reduce<Region>(
         (all, { what: other, place }, at) =>
-          other === what ? union(all, skinOf(place, base, `findings.${at}.place`)) : all,
+          other === what ? union(all, skinRegion(place, base, `findings.${at}.place`)) : all,
         [],
       );
       return {

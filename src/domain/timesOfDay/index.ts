@@ -1,0 +1,1 @@
+export { type TimesOfDay, timesOfDay } from "./timesOfDay.ts";

@@ -1,0 +1,8 @@
+export {
+  type FluidOunce,
+  fluidOuncesToMl,
+  kgToPounds,
+  mlToFluidOunces,
+  poundsToKg,
+  stonesToKg,
+} from "./weightAndVolume.ts";
