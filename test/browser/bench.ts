@@ -2,7 +2,13 @@ import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from "playwright-core";
 import type { Role } from "../../src/record/accounts/account.ts";
 import type { Draft, StoredEntry } from "../../src/record/entry/index.ts";
 import { Asker } from "./asker.ts";
@@ -17,6 +23,8 @@ export interface OpenBench {
   setUpLinks: string[];
   /** Opens an address in a new tab; what the pages complain of (errors, the content policy) fails in `close`. */
   visit(path: string, look?: Look): Promise<Page>;
+  /** A browser of another make in which the lead is signed in. */
+  context(options: BrowserContextOptions): Promise<BrowserContext>;
   /** Asks the interface of the bench past the pages, as the lead. */
   ask<T>(path: string, body?: unknown, method?: string): Promise<T>;
   append(drafts: Draft[]): Promise<StoredEntry[]>;
@@ -103,6 +111,7 @@ export async function openBench({ demo = false, setUp = true } = {}): Promise<Op
     url,
     browser,
     setUpLinks,
+    context: (options) => contextOf(browser, lead, options),
     ask: (path, body, method) => lead.ask(path, body, method),
     append: async (entries) => (await lead.ask<{ entries: StoredEntry[] }>("/entries", { entries })).entries,
     join: (role, displayName) => joined(url, lead, role, displayName),
@@ -130,16 +139,9 @@ export async function openBench({ demo = false, setUp = true } = {}): Promise<Op
 function contextsOf(browser: Browser, lead: Asker): (look: Look) => Promise<BrowserContext> {
   const contexts = new Map<string, Promise<BrowserContext>>();
   const open = async ({ width = 1280, colorScheme = "light", contrast = "no-preference", as }: Look) => {
-    const context = await browser.newContext({
-      viewport: { width, height: width < 700 ? 844 : 900 },
-      colorScheme,
-      contrast,
-      locale: "en-GB",
-      timezoneId: "Europe/London",
-    });
     const asker = typeof as === "object" ? as.asker : as === "nobody" ? null : lead;
-    if (asker) await context.addCookies(asker.forBrowser());
-    return context;
+    const viewport = { width, height: width < 700 ? 844 : 900 };
+    return contextOf(browser, asker, { viewport, colorScheme, contrast });
   };
   return (look) => {
     if (look.as === "nobody") return open(look);
@@ -149,6 +151,16 @@ function contextsOf(browser: Browser, lead: Asker): (look: Look) => Promise<Brow
     contexts.set(key, context);
     return context;
   };
+}
+
+async function contextOf(
+  browser: Browser,
+  asker: Asker | null,
+  options: BrowserContextOptions,
+): Promise<BrowserContext> {
+  const context = await browser.newContext({ locale: "en-GB", timezoneId: "Europe/London", ...options });
+  if (asker) await context.addCookies(asker.forBrowser());
+  return context;
 }
 
 /** A browser of one's own ends with its last tab. */

@@ -83,7 +83,7 @@ describe("the fitting is for everybody", () => {
   });
 
   it("a finger takes hold of a handle within 22 px of it and drags the edge; the page does not scroll", async () => {
-    const context = await bench.browser.newContext({
+    const context = await bench.context({
       viewport: { width: 390, height: 844 },
       hasTouch: true,
       isMobile: true,

@@ -213,7 +213,7 @@ describe("a correction", () => {
 describe("an address without a person", () => {
   it("says so and leads back", async () => {
     const page = await bench.visit(`/people/${uuidv7()}`);
-    await page.getByText("No person with this id is on record.").waitFor();
+    await page.getByText("No person with this id is on record, or not any more.").waitFor();
     await page.getByRole("link", { name: "Look among all people" }).click();
     await page.getByRole("heading", { level: 1, name: "People" }).waitFor();
   });

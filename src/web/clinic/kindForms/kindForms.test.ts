@@ -80,6 +80,19 @@ const bodies: { [K in FormKind]: BodyOf<K>[] } = {
       source: "pen, 100 mm bar",
       sdMm: 0.4,
     },
+    {
+      method: "photo",
+      shape: {
+        outline: [
+          [0, 15],
+          [14, 0],
+          [0, -15],
+          [-14, 0],
+        ],
+      },
+      sdMm: 0.6,
+      photo: { scale: "frameCard", tiltDeg: 4, markersFound: 8, adjusted: false },
+    },
   ],
   cut: [{ opening: { guide: { shape: "round", diameterMm: 36.5 } }, clearanceMm: 2, how: "sheet" }],
   fitted: [

@@ -11,8 +11,8 @@ export interface MeasuredForm extends ShapeForm {
   heightMm: string;
   posture: NonNullable<Body["posture"]> | "";
   note: string;
-  /** What is kept as it was: how a tracing was placed, and its stated uncertainty. */
-  kept: Pick<Body, "source" | "sdMm">;
+  /** What is kept as it was: how a tracing was placed or a photograph scaled, and the stated uncertainty. */
+  kept: Pick<Body, "source" | "sdMm" | "photo">;
 }
 
 /** A measurement is taken in the fitting; this form only corrects one. */
@@ -26,14 +26,14 @@ export const measuredForm: KindForm<"measured", MeasuredForm> = {
     note: "",
     kept: {},
   }),
-  fill: ({ method, shape, stepMm, heightMm, posture, note, source, sdMm }) => ({
+  fill: ({ method, shape, stepMm, heightMm, posture, note, source, sdMm, photo }) => ({
     ...fillShape(shape),
     method,
     stepMm: typed(stepMm),
     heightMm: typed(heightMm),
     posture: posture ?? "",
     note: note ?? "",
-    kept: { source, sdMm },
+    kept: { source, sdMm, photo },
   }),
   read: (form) => {
     const from = reading();
@@ -44,7 +44,9 @@ export const measuredForm: KindForm<"measured", MeasuredForm> = {
       heightMm: from.number("heightMm", form.heightMm),
       posture: form.posture || undefined,
       note: from.text(form.note),
-      ...form.kept,
+      source: form.kept.source,
+      sdMm: form.kept.sdMm,
+      photo: form.method === "photo" ? form.kept.photo : undefined,
     };
     return from.done(body);
   },
@@ -56,11 +58,18 @@ const methods = [
   { value: "tracing", label: "Tracing" },
   { value: "typed", label: "Typed" },
 ] as const;
+/** Offered where it was one: nothing becomes a photograph afterwards. */
+const photograph = { value: "photo", label: "Photograph" } as const;
 
 function MeasuredFields({ form, put, wrong }: FieldsProps<MeasuredForm>) {
   return (
     <>
-      <Choice label="How" value={form.method} onChange={(method) => put({ method })} choices={methods} />
+      <Choice
+        label="How"
+        value={form.method}
+        onChange={(method) => put({ method })}
+        choices={form.kept.photo ? [...methods, photograph] : methods}
+      />
       <ShapeFields form={form} put={put} wrong={wrong} />
       <div className="fields">
         {form.method === "guide" && (

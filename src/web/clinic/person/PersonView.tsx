@@ -4,12 +4,14 @@ import type { PersonStory, StomaStory } from "../../../record/story/index.ts";
 import { Choice, EmptyNote, ErrorNote, Footnotes, LoadingNote, Opening } from "../../shared/ui/index.ts";
 import { stomaWords } from "../../shared/words/index.ts";
 import { useBench } from "../frame/index.tsx";
+import { Awaiting } from "./Awaiting.tsx";
 import { correctionNotes } from "./footnotes.tsx";
 import { headingWords, standingNote } from "./headingWords.ts";
 import { History } from "./history/History.tsx";
 import { LeakFree } from "./leakFree/LeakFree.tsx";
 import { Matters } from "./matters/Matters.tsx";
 import { outlookOf } from "./outlook.ts";
+import { PhotosKept } from "./PhotosKept.tsx";
 import { Ribbon } from "./ribbon/Ribbon.tsx";
 import { SkinOverTime } from "./skin/SkinOverTime.tsx";
 import { useHealing } from "./useHealing.ts";
@@ -113,6 +115,7 @@ function StomaParts({
   );
   return (
     <>
+      <Awaiting personId={story.personId} stoma={stoma} />
       <div className="person-spread">
         <Ribbon stoma={stoma} healing={outlook.healing} letters={letters} nowMs={nowMs} />
         {ready ? (
@@ -129,6 +132,7 @@ function StomaParts({
       </div>
       <LeakFree stoma={stoma} nowMs={nowMs} />
       <SkinOverTime stoma={stoma} />
+      <PhotosKept personId={story.personId} stomaId={stoma.stomaId} />
     </>
   );
 }

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { type ReactNode, useState } from "react";
 import { newId } from "../../../shared/api/index.ts";
 import { Button, Check } from "../../../shared/ui/index.ts";
 import type { FittingAction, FittingState } from "../state/index.ts";
@@ -63,7 +63,12 @@ export function PhotoPart({ state, dispatch, photo, mayKeep, tolerancePercent, o
           {stageWords[stage]}… <Button onClick={reader.cancel}>Stop</Button>
         </p>
       )}
-      <Said {...{ state, photo }} />
+      <Said
+        {...{ state, photo }}
+        picture={
+          <Check label="Show the picture under the line" checked={photo.shown} onChange={photo.show} />
+        }
+      />
       <CardScalePart
         scale={photo.cardScale}
         onScale={photo.setCardScale}
@@ -92,7 +97,11 @@ export function PhotoPart({ state, dispatch, photo, mayKeep, tolerancePercent, o
 }
 
 /** What came of it: a size to check, or what to do differently. */
-function Said({ state, photo: { reader } }: Pick<PhotoPartProps, "state" | "photo">) {
+function Said({
+  state,
+  photo: { reader },
+  picture,
+}: Pick<PhotoPartProps, "state" | "photo"> & { picture: ReactNode }) {
   if (reader.stage) return null;
   if (reader.unreadable) {
     return (
@@ -125,6 +134,7 @@ function Said({ state, photo: { reader } }: Pick<PhotoPartProps, "state" | "phot
           {text}
         </p>
       ))}
+      {picture}
       <p className="note">
         {reader.read
           ? "Check the line against the picture all round, and move it by its handles where it is off."

@@ -15,6 +15,9 @@ export interface PhotoWay {
   cardScale: PrintScale | null;
   setCardScale: (scale: PrintScale | null) => void;
   take: (picture: Blob) => void;
+  /** Whether the picture lies under the plate. */
+  shown: boolean;
+  show: (shown: boolean) => void;
   /** Sends the picture to be kept, where it is to be. Sending it twice is harmless. */
   keep: () => Promise<void>;
 }
@@ -73,6 +76,13 @@ export function usePhotoWay({
     cardScale,
     setCardScale,
     take: (picture) => reader.measure(picture, known),
+    shown: tool.scan !== null,
+    show(shown) {
+      const { above, measurement } = reader.read ?? {};
+      if (!shown || !above || !measurement?.outline) return tool.setScan(null);
+      const [x, y] = centroidMm(measurement.outline);
+      tool.setScan(scanOf(above, [-x, -y]));
+    },
     async keep() {
       const photoId = state.shape.photo?.photoId;
       const picture = reader.read?.picture;

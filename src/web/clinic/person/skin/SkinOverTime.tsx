@@ -17,7 +17,7 @@ export function SkinOverTime({ stoma }: { stoma: StomaStory }) {
       <h2>Skin round the stoma</h2>
       <div className="skin-spread">
         <figure>
-          {facts.signs.length > 0 && <Chart facts={facts} />}
+          {facts.signs.length > 0 && facts.looks.length > 1 && <Chart facts={facts} />}
           <figcaption className="note">
             Area of each sign at each look; filled: the part in skin that the opening of that day left bare;
             dashed line: all the skin that it left bare. Signs have no order and are never added.
