@@ -24,6 +24,9 @@ export function faultLine(fault: Fault): string {
   return onOneLine(faultSentence(fault));
 }
 
+/** Faults of keys and backups: their messages are sentences. Told by name, so that no command loads what it does not use. */
+const spokenFaults = new Set(["KeyFault", "CarryFault", "DatabaseFault"]);
+
 /** Says on standard error why a command ended, and gives its exit status. */
 export function statusAfter(error: unknown): number {
   if (error instanceof Ended) return error.status;
@@ -35,7 +38,7 @@ export function statusAfter(error: unknown): number {
     console.error(error.message);
     return statuses.wrongInput;
   }
-  if (error instanceof Failure) {
+  if (error instanceof Failure || (error instanceof Error && spokenFaults.has(error.name))) {
     console.error(error.message);
     return statuses.failed;
   }

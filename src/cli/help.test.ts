@@ -22,8 +22,17 @@ describe("help", () => {
       "export",
       "export log",
       "rebuild",
+      "backup",
+      "restore",
+      "check",
+      "move",
+      "keys recovery",
+      "keys prove",
+      "keys rotate",
+      "keys status",
       "print cutting-sheet",
       "print frame-card",
+      "print siting-record",
     ]) {
       expect(names).toContain(name);
     }

@@ -1,20 +1,41 @@
 import { Command } from "commander";
 import { programVersion } from "../record/programVersion.ts";
+import { accountCommand } from "./account/index.ts";
+import { auditCommand } from "./audit/index.ts";
 import { serveCommand } from "./bench/index.ts";
 import { computeCommand } from "./compute/index.ts";
 import { demoCommand } from "./demo/index.ts";
+import { eraseCommand } from "./erase/index.ts";
+import { keysCommand } from "./keys/index.ts";
 import { printCommand } from "./print/index.ts";
-import { exportCommand, importCommand, rebuildCommand } from "./record/index.ts";
+import {
+  backupCommand,
+  checkCommand,
+  exportCommand,
+  importCommand,
+  moveCommand,
+  rebuildCommand,
+  restoreCommand,
+} from "./record/index.ts";
+import { withRecordOptions } from "./record/named.ts";
 
 /** The whole command line. */
 export function program(): Command {
   const commands = [
     computeCommand(),
     serveCommand(),
+    accountCommand(),
     printCommand(),
     importCommand(),
     exportCommand(),
     rebuildCommand(),
+    backupCommand(),
+    restoreCommand(),
+    checkCommand(),
+    moveCommand(),
+    keysCommand(),
+    auditCommand(),
+    eraseCommand(),
     demoCommand(),
   ];
   const root = new Command("roundel")
@@ -25,7 +46,7 @@ export function program(): Command {
     .showSuggestionAfterError()
     .addHelpText("after", examples);
   for (const command of commands) root.addCommand(command);
-  return throwing(root);
+  return throwing(withRecordOptions(root));
 }
 
 const examples = `

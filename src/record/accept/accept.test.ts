@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { openTestStore } from "../../../test/record/engine.ts";
 import {
   change,
   clinicDetails,
@@ -14,12 +15,12 @@ import {
   since,
 } from "../../../test/record/samples.ts";
 import { InputError } from "../../domain/fault.ts";
-import { openSqlite, type RecordStore } from "../store/index.ts";
+import type { RecordStore } from "../store/index.ts";
 import { acceptDrafts } from "./index.ts";
 
 let store: RecordStore;
 beforeEach(async () => {
-  store = await openSqlite(":memory:");
+  store = await openTestStore();
   await store.append([clinicEntry()]);
 });
 afterEach(() => store.close());

@@ -1,3 +1,4 @@
+import { validate as isUuid } from "uuid";
 import { type Fault, InputError } from "../../domain/fault.ts";
 import {
   type Author,
@@ -7,13 +8,15 @@ import {
   type Known,
   type StoredEntry,
 } from "../entry/index.ts";
-import type { RecordStore } from "../store/index.ts";
+import { type Alongside, ErasedError, type RecordStore } from "../store/index.ts";
 import { PersonSoFar } from "./personSoFar.ts";
 
 /** Whose record is written to, by whom, and when. */
 export interface Acceptance {
   author: Author;
   nowMs: number;
+  /** Writes what stands beside these entries, in their transaction. */
+  alongside?: Alongside;
 }
 
 /**
@@ -21,6 +24,7 @@ export interface Acceptance {
  * checks each against its kind, against the record and against the drafts before it, and appends.
  * @throws {InputError} with every fault found, paths as `entries.N.…`
  * @throws {ConflictError} as the store does
+ * @throws {ErasedError} where one is about somebody who was erased, whatever else is wrong
  */
 export async function acceptDrafts(
   store: RecordStore,
@@ -31,6 +35,7 @@ export async function acceptDrafts(
   const faults: Fault[] = [];
   const entries: Entry[] = [];
   const people = new Map<string, PersonSoFar>();
+  await refuseErased(store, clinic.clinicId, drafts);
   for (const [index, draft] of drafts.entries()) {
     const stamped = stamp(draft, clinic.clinicId, acceptance);
     const checked = stamped.faults ? stamped : checkEntry(stamped.entry);
@@ -44,7 +49,17 @@ export async function acceptDrafts(
     }
   }
   if (faults.length > 0) throw new InputError(faults);
-  return store.append(entries);
+  return store.append(entries, { alongside: acceptance.alongside?.(entries) });
+}
+
+/** Whoever sends them learns that the person is gone, and can forget them too. */
+async function refuseErased(store: RecordStore, clinicId: string, drafts: readonly unknown[]): Promise<void> {
+  const named = drafts.flatMap((draft) => {
+    const { personId } = (draft ?? {}) as { personId?: unknown };
+    return typeof personId === "string" && isUuid(personId) ? [personId] : [];
+  });
+  const erased = await store.erasedAmong(clinicId, named);
+  if (erased.length > 0) throw new ErasedError(erased);
 }
 
 /** What the server knows better than the writer is never taken from the writer. */

@@ -3,10 +3,11 @@ import { rm } from "node:fs/promises";
 import Database from "better-sqlite3";
 import type { PlainDate } from "../../domain/calendar.ts";
 import { todayIn } from "../entry/index.ts";
+import { type OpenRecord, openRecord } from "../open/index.ts";
 import { refreshFits } from "../projection/index.ts";
 import { openSqlite, type Progress, type RecordStore, recordFile } from "../store/index.ts";
 import { clinicStory } from "../story/index.ts";
-import { demoClinicId } from "./clinic.ts";
+import { demoClinicId, demoNurse } from "./clinic.ts";
 import { demoEntries } from "./entries.ts";
 
 /** A folder that may not be made into the demo, or not be deleted; the message says why and what to do. */
@@ -32,24 +33,46 @@ export interface OpenedDemo {
  */
 export async function openOrMakeDemo(dataDir: string, options: DemoOptions): Promise<OpenedDemo> {
   const { nowMs, zone = Intl.DateTimeFormat().resolvedOptions().timeZone, seed, onProgress } = options;
-  const store = await openSqlite(recordFile(dataDir));
+  const record = await openRecord({ dataDir });
+  const { store } = record;
   try {
     const marked = await store.mark("demo");
     const isEmpty = (await store.clinicIds()).length === 0;
-    if (marked !== null && !isEmpty) return { store, madeOn: marked, isNew: false };
+    if (marked !== null && !isEmpty) {
+      await keepDemoAccount(record, nowMs);
+      return { store, madeOn: marked, isNew: false };
+    }
     if (!isEmpty)
       throw new DemoRefused(`The folder ${dataDir} holds a real clinic; the demo needs a folder of its own.`);
     const madeOn = todayIn(zone, nowMs);
     // The mark comes first: entries of the demo never lie in a folder that does not say so.
     await store.setMark("demo", madeOn);
     await store.append(demoEntries({ seed, today: madeOn, zone }), { onProgress });
+    await keepDemoAccount(record, nowMs);
     const clinic = clinicStory(await store.clinicEntries(demoClinicId));
     if (clinic) await refreshFits(store, clinic);
     return { store, madeOn, isNew: true };
   } catch (error) {
-    await store.close();
+    await record.close();
     throw error;
   }
+}
+
+/** The invented nurse leads the invented clinic. She has neither password nor passkey: only the demo lets itself in. */
+async function keepDemoAccount({ accounts }: OpenRecord, nowMs: number): Promise<void> {
+  if (await accounts.demoAccount()) return;
+  await accounts.create(
+    {
+      accountId: demoNurse.id,
+      clinicId: demoClinicId,
+      signInName: "demo",
+      displayName: demoNurse.name,
+      role: "lead",
+      passwordHash: null,
+      demo: true,
+    },
+    nowMs,
+  );
 }
 
 /**

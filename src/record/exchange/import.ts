@@ -1,6 +1,6 @@
 import type { Fault } from "../../domain/fault.ts";
 import { checkEntry, type Entry } from "../entry/index.ts";
-import { ConflictError, type Progress, type RecordStore } from "../store/index.ts";
+import { type Alongside, ConflictError, type Progress, type RecordStore } from "../store/index.ts";
 import { parseLine, readHeader } from "./format.ts";
 import { References } from "./references.ts";
 
@@ -26,6 +26,8 @@ export interface RecordImportOptions {
   keepGood?: boolean;
   onProgress?: Progress;
   signal?: AbortSignal;
+  /** Writes what stands beside these entries, in their transaction. */
+  alongside?: Alongside;
 }
 
 /** Lines between two looks at the caller's signal. */
@@ -39,7 +41,7 @@ const linesALook = 500;
 export async function importRecord(
   lines: AsyncIterable<string> | Iterable<string>,
   store: RecordStore,
-  { keepGood = false, onProgress, signal }: RecordImportOptions = {},
+  { keepGood = false, onProgress, signal, alongside }: RecordImportOptions = {},
 ): Promise<RecordImport> {
   const { entries, bad, read } = await readFile(lines, store, { onProgress, signal });
   const result: RecordImport = { read, added: 0, alreadyThere: 0, bad, done: false };
@@ -47,10 +49,8 @@ export async function importRecord(
   signal?.throwIfAborted();
   const before = await countOf(store, entries);
   try {
-    await store.append(
-      entries.map(({ entry }) => entry),
-      { onProgress },
-    );
+    const written = entries.map(({ entry }) => entry);
+    await store.append(written, { onProgress, alongside: alongside?.(written) });
   } catch (error) {
     if (!(error instanceof ConflictError)) throw error;
     bad.push(conflictLine(error, entries));

@@ -6,13 +6,14 @@ type Target = Pick<Entry, "kind" | "personId" | "stomaId">;
 
 /**
  * Whether what an entry points to is there, earlier in the file or in the store: its clinic, its person, its
- * stoma and the entry it corrects. Dates are not judged again: the record says what was written at the time.
+ * stoma and the entry it corrects; and whether its person was erased. Dates are not judged again: the record says what was written at the time.
  */
 export class References {
   private readonly store: RecordStore;
   private readonly clinicId: string;
   private readonly entries = new Map<string, Target>();
   private readonly people = new Map<string, Promise<boolean>>();
+  private readonly erased = new Map<string, Promise<boolean>>();
   /** The person who has each stoma; null for none. */
   private readonly owners = new Map<string, Promise<string | null>>();
 
@@ -24,6 +25,9 @@ export class References {
   async faultsOf(entry: Entry): Promise<Fault[]> {
     if (entry.clinicId !== this.clinicId) {
       return [fault("clinicId", "is another clinic's", entry.clinicId, this.clinicId)];
+    }
+    if (await this.isErased(entry.personId)) {
+      return [fault("personId", "was erased on lawful request", entry.personId, "nothing about this person")];
     }
     return [
       ...(await this.personFaults(entry)),
@@ -63,6 +67,14 @@ export class References {
     return same
       ? []
       : [fault("corrects.id", "names an entry about something else", corrects.id, `a ${kind} entry`)];
+  }
+
+  private async isErased(personId: string | null): Promise<boolean> {
+    if (personId === null) return false;
+    return remembered(this.erased, personId, async () => {
+      const erased = await this.store.erasedAmong(this.clinicId, [personId]);
+      return erased.length > 0;
+    });
   }
 
   private async isInStore(personId: string): Promise<boolean> {

@@ -1,7 +1,7 @@
 import { v7 as uuidv7 } from "uuid";
 import { type Fault, InputError } from "../../domain/fault.ts";
 import { type Author, type Entry, kinds } from "../entry/index.ts";
-import type { Progress, RecordStore } from "../store/index.ts";
+import type { Alongside, Progress, RecordStore } from "../store/index.ts";
 import type { BadLine, LogReport } from "./report.ts";
 
 /** Whether rows with faults hold up the whole file, or are left out. */
@@ -16,6 +16,10 @@ export interface LogImportOptions {
   accept: Accept;
   onProgress?: Progress;
   signal?: AbortSignal;
+  /** The cursor up to which the person's record was read when the log was checked; where there is more, none is written. */
+  readThrough?: number;
+  /** Writes what stands beside these entries, in their transaction. */
+  alongside?: Alongside;
 }
 
 export interface LogImport {
@@ -41,6 +45,7 @@ export function whyNotImport({ problems, badLines }: LogReport, accept: Accept):
 /**
  * Writes a checked log into the record, all of it or none.
  * @throws {InputError} where {@link whyNotImport} says so
+ * @throws {MovedOnError} where the person's record has moved on since the log was checked
  */
 export async function importLog(
   store: RecordStore,
@@ -67,7 +72,9 @@ export async function importLog(
     }),
   );
   signal?.throwIfAborted();
-  await store.append(entries, { onProgress });
+  const { readThrough } = options;
+  const restsOn = readThrough === undefined ? undefined : { personId, readThrough };
+  await store.append(entries, { onProgress, restsOn, alongside: options.alongside?.(entries) });
   const { inFile, inRecord } = report.duplicates;
   return { imported: entries.length, duplicates: inFile + inRecord, left: report.bad };
 }

@@ -1,46 +1,58 @@
 import type { Insertable, Kysely } from "kysely";
-import type { Entry } from "../entry/index.ts";
-import { type PersonProjection, projectPerson } from "../projection/rows.ts";
+import type { Entry, StoredEntry } from "../entry/index.ts";
+import { projectPerson } from "../projection/rows.ts";
+import { unplannedPlaces } from "./places.ts";
 import { entryFromRow, personToRow, stomaToRow, wearToRow } from "./rows.ts";
 import type { RecordTables } from "./schema.ts";
-import type { Progress } from "./store.ts";
 
-/** Makes the projections of everyone whom these entries are about, inside the caller's transaction. */
-export async function projectPeople(trx: Kysely<RecordTables>, entries: readonly Entry[]): Promise<void> {
-  const touched = new Map<string, string>();
-  for (const { clinicId, personId } of entries) if (personId) touched.set(personId, clinicId);
-  for (const [personId, clinicId] of touched) await projectOne(trx, clinicId, personId);
+type Rows<Table extends keyof RecordTables> = Insertable<RecordTables[Table]>;
+
+/** How many more people there are, and how many more of them are active. */
+export interface PeopleMore {
+  people: number;
+  active: number;
 }
 
-/** Empties every projection and makes it anew from the entries. */
-export async function rebuildProjections(
+/** Makes the projections of everyone of a clinic whom these entries are about, inside the caller's transaction. */
+export async function projectPeople(
   trx: Kysely<RecordTables>,
-  { onProgress, signal }: { onProgress?: Progress; signal?: AbortSignal },
-): Promise<{ people: number; entries: number }> {
-  for (const table of ["person_row", "stoma_row", "wear_row", "fit_row"] as const) {
-    await trx.deleteFrom(table).execute();
+  clinicId: string,
+  entries: readonly Entry[],
+): Promise<PeopleMore> {
+  const more = { people: 0, active: 0 };
+  const touched = new Set(entries.flatMap(({ personId }) => (personId ? [personId] : [])));
+  for (const personId of touched) {
+    const { people, active } = await projectPersonIn(trx, clinicId, personId);
+    more.people += people;
+    more.active += active;
   }
-  const people = await trx
-    .selectFrom("entry")
-    .select(["clinic_id", "person_id"])
-    .distinct()
-    .where("person_id", "is not", null)
-    .execute();
-  let done = 0;
-  for (const { clinic_id, person_id } of people) {
-    signal?.throwIfAborted();
-    await projectOne(trx, clinic_id, person_id!);
-    done += 1;
-    onProgress?.(done, people.length);
-  }
-  const { entries } = await trx
-    .selectFrom("entry")
-    .select(({ fn }) => fn.countAll<number>().as("entries"))
-    .executeTakeFirstOrThrow();
-  return { people: people.length, entries: Number(entries) };
+  return more;
 }
 
-async function projectOne(trx: Kysely<RecordTables>, clinicId: string, personId: string): Promise<void> {
+/** What is left of a person who was taken back. */
+const nobody = { person: null, stomas: [], wears: [] };
+
+/** The rows of one person as their entries make them; the fits of their stomas are yet to be made. */
+export function rowsOfPerson(
+  clinicId: string,
+  entries: readonly StoredEntry[],
+): { person: Rows<"person_row"> | null; stomas: Rows<"stoma_row">[]; wears: Rows<"wear_row">[] } {
+  const { person, stomas, wears } = projectPerson(entries) ?? nobody;
+  const of = { searchText: person?.searchText ?? "", isOnly: stomas.length === 1 };
+  const places = unplannedPlaces(stomas, wears);
+  return {
+    person: person && personToRow(clinicId, person),
+    stomas: stomas.map((stoma) => stomaToRow(clinicId, stoma, of)),
+    wears: wears.map((wear) => wearToRow(clinicId, wear, places.get(wear.wearId) ?? null)),
+  };
+}
+
+/** Makes the projections of one person anew from their entries. */
+export async function projectPersonIn(
+  trx: Kysely<RecordTables>,
+  clinicId: string,
+  personId: string,
+): Promise<PeopleMore> {
   const rows = await trx
     .selectFrom("entry")
     .selectAll()
@@ -48,64 +60,63 @@ async function projectOne(trx: Kysely<RecordTables>, clinicId: string, personId:
     .where("person_id", "=", personId)
     .orderBy("cursor")
     .execute();
-  const { person, stomas, wears } = projectPerson(rows.map(entryFromRow)) ?? nobody;
-  await trx.deleteFrom("person_row").where("person_id", "=", personId).execute();
-  if (person) await trx.insertInto("person_row").values(personToRow(clinicId, person)).execute();
+  const { person, stomas, wears } = rowsOfPerson(clinicId, rows.map(entryFromRow));
+  const before = await trx
+    .deleteFrom("person_row")
+    .where("clinic_id", "=", clinicId)
+    .where("person_id", "=", personId)
+    .returning("standing")
+    .executeTakeFirst();
+  if (person) await trx.insertInto("person_row").values(person).execute();
   await writeStomas(trx, clinicId, personId, stomas);
   await writeWears(trx, clinicId, personId, wears);
+  const isActive = person?.standing === "active";
+  return {
+    people: Number(person !== null) - Number(before !== undefined),
+    active: Number(isActive) - Number(before?.standing === "active"),
+  };
 }
 
-/** What is left of a person who was taken back. */
-const nobody = { person: null, stomas: [], wears: [] };
-
+/** Facts are written over; a fit that is there is kept, as one that is to be made again. */
 async function writeStomas(
   trx: Kysely<RecordTables>,
   clinicId: string,
   personId: string,
-  stomas: PersonProjection["stomas"],
+  stomas: Rows<"stoma_row">[],
 ): Promise<void> {
-  await trx.deleteFrom("stoma_row").where("person_id", "=", personId).execute();
-  const gone = trx.deleteFrom("fit_row").where("clinic_id", "=", clinicId).where("person_id", "=", personId);
-  if (stomas.length === 0) {
-    await gone.execute();
-    return;
+  let gone = trx.deleteFrom("stoma_row").where("clinic_id", "=", clinicId).where("person_id", "=", personId);
+  const [first] = stomas;
+  if (first) {
+    const kept = stomas.map((row) => row.stoma_id);
+    gone = gone.where("stoma_id", "not in", kept);
   }
-  await gone
-    .where(
-      "stoma_id",
-      "not in",
-      stomas.map(({ stomaId }) => stomaId),
-    )
-    .execute();
+  await gone.execute();
+  if (!first) return;
+  const facts = (Object.keys(first) as (keyof Rows<"stoma_row">)[]).filter(
+    (column) => !column.startsWith("fit") || column === "fit_stale",
+  );
   await trx
     .insertInto("stoma_row")
-    .values(stomas.map((stoma) => stomaToRow(clinicId, stoma)))
+    .values(stomas)
+    .onConflict((conflict) =>
+      conflict
+        .columns(["clinic_id", "stoma_id"])
+        .doUpdateSet(({ ref }) =>
+          Object.fromEntries(facts.map((column) => [column, ref(`excluded.${column}`)])),
+        ),
+    )
     .execute();
-  for (const { stomaId } of stomas) {
-    await trx
-      .insertInto("fit_row")
-      .values({
-        clinic_id: clinicId,
-        stoma_id: stomaId,
-        person_id: personId,
-        stale: 1,
-        fits_until_on: null,
-        fits_until_lower_on: null,
-        fits_until_upper_on: null,
-        program_version: "",
-        protocol_version: 0,
-      })
-      .onConflict((conflict) => conflict.column("stoma_id").doUpdateSet({ stale: 1 }))
-      .execute();
-  }
 }
+
+/** Rows in one statement. */
+const atOnce = 500;
 
 /** Only what differs is written: a long log must not make each new change dearer. */
 async function writeWears(
   trx: Kysely<RecordTables>,
   clinicId: string,
   personId: string,
-  wears: PersonProjection["wears"],
+  wears: Rows<"wear_row">[],
 ): Promise<void> {
   const before = await trx
     .selectFrom("wear_row")
@@ -114,19 +125,14 @@ async function writeWears(
     .where("person_id", "=", personId)
     .execute();
   const known = new Map(before.map((row) => [row.wear_id, row]));
-  const kept = new Set<string>();
-  const written = wears
-    .map((wear) => wearToRow(clinicId, wear))
-    .filter((row) => {
-      const same = isSameRow(row, known.get(row.wear_id));
-      if (same) kept.add(row.wear_id);
-      return !same;
-    });
+  const written = wears.filter((row) => !isSameRow(row, known.get(row.wear_id)));
+  const kept = new Set(wears.map((row) => row.wear_id));
+  for (const row of written) kept.delete(row.wear_id);
   const gone = before.map((row) => row.wear_id).filter((id) => !kept.has(id));
-  const atOnce = 500;
   for (let from = 0; from < gone.length; from += atOnce) {
     await trx
       .deleteFrom("wear_row")
+      .where("clinic_id", "=", clinicId)
       .where("wear_id", "in", gone.slice(from, from + atOnce))
       .execute();
   }
@@ -138,9 +144,7 @@ async function writeWears(
   }
 }
 
-type WearColumns = Insertable<RecordTables["wear_row"]>;
-
-function isSameRow(row: WearColumns, other: WearColumns | undefined): boolean {
+function isSameRow(row: Rows<"wear_row">, other: Rows<"wear_row"> | undefined): boolean {
   if (!other) return false;
-  return (Object.keys(row) as (keyof WearColumns)[]).every((column) => row[column] === other[column]);
+  return (Object.keys(row) as (keyof Rows<"wear_row">)[]).every((column) => row[column] === other[column]);
 }

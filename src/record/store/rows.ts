@@ -1,4 +1,5 @@
 import type { Insertable, Selectable } from "kysely";
+import { calendarDaysBetween } from "../../domain/calendar.ts";
 import type { Entry, StoredEntry } from "../entry/index.ts";
 import { kinds, sortMs, upcast } from "../entry/index.ts";
 import type { PersonRow, StomaRow, WearRow } from "../projection/rows.ts";
@@ -70,11 +71,19 @@ export function personFromRow(row: Selectable<RecordTables["person_row"]>): Pers
   };
 }
 
-export function stomaToRow(clinicId: string, stoma: StomaRow): Insertable<RecordTables["stoma_row"]> {
+/** A stoma whose fit is yet to be made. */
+export function stomaToRow(
+  clinicId: string,
+  stoma: StomaRow,
+  of: { searchText: string; isOnly: boolean },
+): Insertable<RecordTables["stoma_row"]> {
+  const measureFrom = stoma.lastMeasuredOn ?? stoma.clockStartOn;
   return {
     clinic_id: clinicId,
     stoma_id: stoma.stomaId,
     person_id: stoma.personId,
+    search_text: of.searchText,
+    is_only: of.isOnly ? 1 : 0,
     type: stoma.type,
     construction: stoma.construction,
     label: stoma.label,
@@ -82,7 +91,8 @@ export function stomaToRow(clinicId: string, stoma: StomaRow): Insertable<Record
     surgery_on: stoma.surgeryOn,
     clock_start_on: stoma.clockStartOn,
     last_measured_on: stoma.lastMeasuredOn,
-    measure_from: stoma.lastMeasuredOn ?? stoma.clockStartOn,
+    measure_from: measureFrom,
+    measured_at_day: calendarDaysBetween(stoma.clockStartOn, measureFrom),
     last_longest_mm: stoma.lastLongestMm,
     last_narrowest_mm: stoma.lastNarrowestMm,
     opening_since: stoma.openingSince,
@@ -90,6 +100,12 @@ export function stomaToRow(clinicId: string, stoma: StomaRow): Insertable<Record
     narrowest_gap_mm: stoma.narrowestGapMm,
     widest_at_hour: stoma.widestAtHour,
     system_name: stoma.systemName,
+    fit_stale: 1,
+    fits_until_on: null,
+    fits_until_lower_on: null,
+    fits_until_upper_on: null,
+    fit_program: "",
+    fit_protocol: 0,
   };
 }
 
@@ -114,7 +130,11 @@ export function stomaFromRow(row: Selectable<RecordTables["stoma_row"]>): StomaR
   };
 }
 
-export function wearToRow(clinicId: string, wear: WearRow): Insertable<RecordTables["wear_row"]> {
+export function wearToRow(
+  clinicId: string,
+  wear: WearRow,
+  unplannedPlace: number | null,
+): Insertable<RecordTables["wear_row"]> {
   return {
     clinic_id: clinicId,
     wear_id: wear.wearId,
@@ -125,6 +145,7 @@ export function wearToRow(clinicId: string, wear: WearRow): Insertable<RecordTab
     why: wear.why,
     closure: wear.closure,
     planned_interval_days: wear.plannedIntervalDays,
+    unplanned_place: unplannedPlace,
   };
 }
 
@@ -141,13 +162,13 @@ export function wearFromRow(row: Selectable<RecordTables["wear_row"]>): WearRow 
   };
 }
 
-export function fitFromRow(row: Selectable<RecordTables["fit_row"]>): FitRow {
+export function fitFromRow(row: Selectable<RecordTables["stoma_row"]>): FitRow {
   return {
     stomaId: row.stoma_id,
     fitsUntilOn: row.fits_until_on,
     fitsUntilLowerOn: row.fits_until_lower_on,
     fitsUntilUpperOn: row.fits_until_upper_on,
-    programVersion: row.program_version,
-    protocolVersion: row.protocol_version,
+    programVersion: row.fit_program,
+    protocolVersion: row.fit_protocol,
   };
 }

@@ -1,6 +1,8 @@
+import type { Transaction } from "kysely";
 import type { PlainDate } from "../../domain/calendar.ts";
 import type { Entry, StoredEntry } from "../entry/index.ts";
 import type { PersonRow, StomaRow, WearRow } from "../projection/rows.ts";
+import type { RecordTables } from "./schema.ts";
 
 /** An id that is already in the record with other content, or a correction that came second. */
 export class ConflictError extends Error {
@@ -37,15 +39,40 @@ export interface CaseloadRow {
   wears: WearRow[];
 }
 
-/** Limits by which the caseload is searched; each becomes a range scan of an index. */
+/** Limits of the protocol as the caseload is searched by them today. */
 export interface CaseloadLimits {
-  /** New stomas last measured on or before this day, and settled ones. */
-  newSince: PlainDate;
+  today: PlainDate;
+  maxGapMm: number;
+  /** A stoma counts as new through this day after its clock started. */
+  newStomaDays: number;
+  /** Last measured on or before this day, a new stoma and a settled one are due. */
   newMeasuredBy: PlainDate;
   settledMeasuredBy: PlainDate;
-  maxGapMm: number;
-  today: PlainDate;
-  wearsSinceMs: number;
+  /** Due since this day, they have waited no day past it. */
+  measureEveryDays: { new: number; settled: number };
+  /** So many ends of a kind since then give a reason. */
+  unplanned: { count: number; sinceMs: number };
+  short: { count: number; sinceMs: number };
+  /** Below this a wear is short: its share of its own plan, and never more than what holds for its closure. */
+  shortBelowDays: { shareOfPlan: number; atMost: number; closed: number; other: number };
+}
+
+/** One reason, or several of one kind, by which the caseload is searched. */
+export type CaseloadSearch =
+  | "fitEnded"
+  | "tooSmall"
+  | "tooLarge"
+  | "settledDue"
+  | "newDue"
+  | "unplanned"
+  | "short";
+
+/** Where a reason puts a stoma on the list: more urgent level, longer wait, name, id. */
+export interface CaseloadPlace {
+  level: "sameDay" | "nextContact";
+  waitedDays: number;
+  searchText: string;
+  stomaId: string;
 }
 
 export interface PeoplePage {
@@ -56,6 +83,25 @@ export interface PeoplePage {
 
 export type Progress = (done: number, total: number) => void;
 
+/** What the entries rest on was read before somebody else wrote about the same person: read again, and think again. */
+export class MovedOnError extends Error {
+  readonly code = "movedOn";
+  constructor() {
+    super("the record has moved on since it was read");
+    this.name = "MovedOnError";
+  }
+}
+
+export interface AppendOptions {
+  onProgress?: Progress;
+  /** The entries rest on everything written about a person up to a cursor; where there is more, none is written. */
+  restsOn?: { personId: string; readThrough: number };
+  alongside?: (trx: Transaction<RecordTables>) => Promise<void>;
+}
+
+/** What stands beside entries that somebody else makes and appends. */
+export type Alongside = (entries: readonly Entry[]) => NonNullable<AppendOptions["alongside"]>;
+
 /**
  * Where the record is kept. Callers never see which engine it is. Every promise that resolves after a write
  * means that the write is on disk.
@@ -64,9 +110,15 @@ export interface RecordStore {
   /**
    * Appends entries, all or none, and updates the projections of the people they are about.
    * An entry that is already there with the same content is left alone: retries are harmless.
+   * What stands beside them, such as a line of the audit, is written in the same transaction: kept or lost with
+   * them. Where the connection was lost the transaction is tried again, and with it what stands beside.
    * @throws {ConflictError}
+   * @throws {ErasedError} where one is about somebody who was erased
+   * @throws {MovedOnError} where what they rest on has moved on
    */
-  append(entries: readonly Entry[], options?: { onProgress?: Progress }): Promise<StoredEntry[]>;
+  append(entries: readonly Entry[], options?: AppendOptions): Promise<StoredEntry[]>;
+  /** Those of these people who were erased from the clinic's record. */
+  erasedAmong(clinicId: string, personIds: readonly string[]): Promise<string[]>;
   clinicIds(): Promise<string[]>;
   /** Entries about the clinic itself: its details and its protocol. */
   clinicEntries(clinicId: string): Promise<StoredEntry[]>;
@@ -76,8 +128,17 @@ export interface RecordStore {
   entriesAfter(clinicId: string, cursor: number, limit: number): Promise<StoredEntry[]>;
   people(clinicId: string, query: { text: string; after: string | null; limit: number }): Promise<PeoplePage>;
   counts(clinicId: string): Promise<{ people: number; active: number; entries: number }>;
-  /** Stomas that may give a reason today: a superset of those that do, found by index. */
-  caseload(clinicId: string, limits: CaseloadLimits): Promise<CaseloadRow[]>;
+  /** Stomas that one search finds, in the order of the list, after a place; each a bounded read of an index. */
+  caseload(
+    clinicId: string,
+    search: CaseloadSearch,
+    limits: CaseloadLimits,
+    page: { after: CaseloadPlace | null; limit: number },
+  ): Promise<CaseloadPlace[]>;
+  /** The facts behind the reasons of some stomas; of those that are not active, none. */
+  caseloadFacts(clinicId: string, stomaIds: readonly string[], wearsSinceMs: number): Promise<CaseloadRow[]>;
+  /** How many people the searches find, each counted once, at the most urgent level. */
+  caseloadCounts(clinicId: string, limits: CaseloadLimits): Promise<Record<CaseloadPlace["level"], number>>;
   /** Stomas whose fit is older than their readings, or made by another program or protocol. */
   staleFits(
     clinicId: string,

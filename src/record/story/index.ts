@@ -5,7 +5,14 @@ export { type Healing, type HealingQuestion, healingOf, healingQuestion } from "
 export type { CutOpening } from "./openings.ts";
 export type { Reading } from "./readings.ts";
 export type { OvertakenSheet } from "./sheets.ts";
-export { type PersonStory, personStory, type Standing, type StomaStory, systemOn } from "./story.ts";
+export {
+  type PersonStory,
+  personStory,
+  readThroughOf,
+  type Standing,
+  type StomaStory,
+  systemOn,
+} from "./story.ts";
 export {
   type Change,
   endings,

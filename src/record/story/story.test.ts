@@ -323,3 +323,24 @@ it("the last answer to each purpose of photographs holds, so that one can be tak
   expect(consents.teach?.entry.body.given).toBe(false);
   expect(consents.showColleagues).toBeUndefined();
 });
+
+it("a marking before surgery needs no stoma, and where the stoma was made is told beside it", () => {
+  const { personId, stomaId, entries } = samplePerson();
+  const marked = entry(
+    "sited",
+    {
+      what: "marked",
+      stomaType: "ileostomy",
+      marks: [{ rank: 1, at: [-45, -60], drawnAs: "cross" }],
+      consent: { given: true, how: "spoken", by: "person" },
+    },
+    { personId, at: day("2026-10-01") },
+  );
+  const made = entry(
+    "sited",
+    { what: "made", stomaType: "ileostomy", madeAt: [-42, -58], markedId: marked.id },
+    { personId, stomaId, at: day("2026-10-20") },
+  );
+  const { sited } = storyOf([...entries, made, marked]);
+  expect(sited.map(({ entry: { body } }) => body.what)).toEqual(["marked", "made"]);
+});

@@ -39,6 +39,8 @@ export interface PersonStory {
   stomas: StomaStory[];
   events: Effective<"event">[];
   notes: Effective<"noted">[];
+  /** Markings before surgery and where stomas were made, oldest first. */
+  sited: Effective<"sited">[];
   /** The last answer to each purpose that photographs may serve; a purpose nobody asked about is missing. */
   consents: Partial<Record<PhotoPurpose, Effective<"consented">>>;
   /** Every entry, corrected and retracted ones too, newest first. */
@@ -69,11 +71,20 @@ export function personStory(entries: readonly StoredEntry[]): PersonStory | null
     stomas,
     events,
     notes: byTime(standing(effective, "noted")),
+    sited: byTime(standing(effective, "sited")),
     consents: consentsOf(byTime(standing(effective, "consented"))),
     history: [...effective].sort(
       (a, b) => sortMs(b.entry.at) - sortMs(a.entry.at) || b.entry.cursor - a.entry.cursor,
     ),
   };
+}
+
+/** The cursor up to which a story was told. */
+export function readThroughOf({ history }: Pick<PersonStory, "history">): number {
+  const cursors = history.flatMap(({ first, corrections }) =>
+    [first, ...corrections].map(({ cursor }) => cursor),
+  );
+  return cursors.reduce((last, cursor) => Math.max(last, cursor), 0);
 }
 
 function stomaStory(stomaId: string, own: Effective[], personStanding: Standing): StomaStory {

@@ -1,97 +1,96 @@
-import { byUrgency, type Reason, reasonsFor } from "../../domain/attention/index.ts";
-import { addDays, type PlainDate } from "../../domain/calendar.ts";
-import type { Level } from "../../domain/note.ts";
-import type { Protocol } from "../../domain/protocol/index.ts";
-import { dateOf, todayIn } from "../entry/index.ts";
-import type { PersonRow, StomaRow, WearRow } from "../projection/rows.ts";
-import type { CaseloadRow, RecordStore } from "../store/store.ts";
+import type { PlainDate } from "../../domain/calendar.ts";
+import { todayIn } from "../entry/index.ts";
+import type { CaseloadPlace, RecordStore } from "../store/store.ts";
 import type { ClinicStory } from "../story/index.ts";
-import { shortBelowDays } from "../story/index.ts";
+import { daysIn } from "./days.ts";
+import { limitsOn } from "./limits.ts";
+import { lineFor, type TodayLine } from "./line.ts";
+import { placeOf } from "./order.ts";
+import { linesAfter } from "./page.ts";
 
-const dayMs = 86_400_000;
-
-/** One person to see or call. */
-export interface TodayLine {
-  person: PersonRow;
-  stoma: StomaRow;
-  /** The most urgent of the reasons. */
-  level: Exclude<Level, "none">;
-  reasons: Reason[];
-  /** Wears that ended in the window the protocol looks at, oldest first, days. */
-  wears: { days: number; planned: boolean; short: boolean }[];
-}
+export type { TodayLine } from "./line.ts";
 
 export interface Today {
   on: PlainDate;
   lines: TodayLine[];
+  /** Pass to get the following lines; null at the end of the list. */
+  next: string | null;
+  /** People on the whole list, each counted once, at the most urgent level. */
+  people: Record<CaseloadPlace["level"], number>;
   /** People for whom nothing passes a protocol value. */
   others: number;
 }
 
-/** Whom to see or call and why, most urgent first. */
-export async function todayList(store: RecordStore, clinic: ClinicStory, nowMs: number): Promise<Today> {
+export interface TodayQuery {
+  /** The `next` of the lines before. */
+  after?: string | null;
+  limit?: number;
+}
+
+/** Lines at once; more than most clinics ever have. */
+const usualLimit = 200;
+
+/**
+ * Whom to see or call and why, most urgent first.
+ * @throws {Error} where `after` is no `next` of a list
+ */
+export async function todayList(
+  store: RecordStore,
+  clinic: ClinicStory,
+  nowMs: number,
+  { after = null, limit = usualLimit }: TodayQuery = {},
+): Promise<Today> {
   const { protocol, details, clinicId } = clinic;
   const on = todayIn(details.timeZone, nowMs);
-  const windowDays = Math.max(protocol.shortWearWindowDays, protocol.unplannedWindowDays);
-  const measuredBy = (everyDays: number) => addDays(on, protocol.remindAheadDays - everyDays);
-  const [rows, counts] = await Promise.all([
-    store.caseload(clinicId, {
-      newSince: addDays(on, -protocol.newStomaDays - protocol.measureEveryDaysSettled),
-      newMeasuredBy: measuredBy(protocol.measureEveryDaysNew),
-      settledMeasuredBy: measuredBy(protocol.measureEveryDaysSettled),
-      maxGapMm: protocol.maxGapMm,
-      today: on,
-      wearsSinceMs: nowMs - (windowDays + 1) * dayMs,
-    }),
+  const limits = limitsOn(on, clinic);
+  const caseload = {
+    store,
+    clinicId,
+    limits,
+    wearsSinceMs: Math.min(limits.unplanned.sinceMs, limits.short.sinceMs),
+    judge: (row: Parameters<typeof lineFor>[0]) => lineFor(row, protocol, daysIn(details.timeZone), on),
+  };
+  const [found, people, counts] = await Promise.all([
+    placeIn(store, clinicId, after).then((place) => linesAfter(caseload, place, limit + 1)),
+    store.caseloadCounts(clinicId, limits),
     store.counts(clinicId),
   ]);
-  const lines = rows.flatMap((row) => lineFor(row, protocol, details.timeZone, on)).sort(lineOrder);
-  const named = new Set(lines.map(({ person }) => person.personId));
-  return { on, lines, others: counts.active - named.size };
-}
-
-function lineFor(row: CaseloadRow, protocol: Protocol, zone: string, on: PlainDate): TodayLine[] {
-  const { person, stoma, fit } = row;
-  const wears = row.wears.map((wear) => ({
-    endedOn: dateOf({ instant: new Date(wear.endedMs).toISOString(), zone }),
-    days: wear.hours / 24,
-    planned: wear.why === "planned",
-    shortBelowDays: shortBelowDays(asWorn(wear), protocol),
-  }));
-  const { widestGapMm, narrowestGapMm, widestAtHour } = stoma;
-  const reasons = reasonsFor(
-    {
-      clockStartOn: stoma.clockStartOn,
-      lastMeasuredOn: stoma.lastMeasuredOn,
-      gap:
-        widestGapMm === null || narrowestGapMm === null
-          ? null
-          : { widestMm: widestGapMm, narrowestMm: narrowestGapMm, widestAtHour: widestAtHour ?? 12 },
-      fitsUntilOn: fit?.fitsUntilOn ?? null,
-      wears,
-    },
-    protocol,
-    on,
-  );
-  const [first] = reasons;
-  if (!first) return [];
-  const shown = wears.map(({ days, planned, shortBelowDays: limit }) => ({
-    days,
-    planned,
-    short: days < limit,
-  }));
-  return [{ person, stoma, level: first.level, reasons, wears: shown }];
-}
-
-function asWorn(wear: WearRow) {
+  const lines = found.slice(0, limit);
   return {
-    closure: wear.closure as "drainable" | "closed" | "tap" | null,
-    plannedIntervalDays: wear.plannedIntervalDays,
+    on,
+    lines,
+    next: found.length > limit ? nextAfter(lines.at(-1)!) : null,
+    people,
+    others: counts.active - people.sameDay - people.nextContact,
   };
 }
 
-function lineOrder(a: TodayLine, b: TodayLine): number {
-  return (
-    byUrgency(a.reasons[0]!, b.reasons[0]!) || a.person.searchText.localeCompare(b.person.searchText, "en")
-  );
+/** Without the name: it stands in addresses. */
+function nextAfter(line: TodayLine): string {
+  const { level, waitedDays, stomaId } = placeOf(line);
+  return JSON.stringify([level, waitedDays, stomaId]);
+}
+
+/** Whoever is off every list by now has no name to go on from: some lines may then be read a second time. */
+async function placeIn(
+  store: RecordStore,
+  clinicId: string,
+  after: string | null,
+): Promise<CaseloadPlace | null> {
+  if (after === null) return null;
+  const { level, waitedDays, stomaId } = parsePlace(after);
+  const [row] = await store.caseloadFacts(clinicId, [stomaId], Number.MAX_SAFE_INTEGER);
+  return { level, waitedDays, searchText: row?.person.searchText ?? "", stomaId };
+}
+
+/** Reads the `next` of a list. @throws {Error} where it is none */
+export function parsePlace(text: string): Omit<CaseloadPlace, "searchText"> {
+  const read: unknown = JSON.parse(text);
+  const [level, waitedDays, stomaId] = Array.isArray(read) ? read : [];
+  const isPlace =
+    (level === "sameDay" || level === "nextContact") &&
+    Number.isFinite(waitedDays) &&
+    typeof stomaId === "string";
+  if (!isPlace) throw new Error("this is no place in the list for today");
+  return { level, waitedDays, stomaId };
 }

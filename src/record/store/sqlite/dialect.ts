@@ -28,4 +28,14 @@ class WritingFirstDriver extends SqliteDriver {
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
     await connection.executeQuery(CompiledQuery.raw("begin immediate"));
   }
+
+  /**
+   * Where the disk fails or is full, SQLite takes the transaction back by itself; a second time would be a failure of
+   * its own, and hide the first.
+   */
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    await super.rollbackTransaction(connection).catch((error) => {
+      if (!/no transaction is active/.test(String(error))) throw error;
+    });
+  }
 }

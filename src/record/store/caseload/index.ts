@@ -1,0 +1,3 @@
+export { caseloadCountsIn } from "./counts.ts";
+export { caseloadFactsIn } from "./facts.ts";
+export { caseloadIn } from "./search.ts";
