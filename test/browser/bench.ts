@@ -85,7 +85,16 @@ const memberPassword = "copper kettle meadow";
  * Starts the bench on a free port with an invented clinic and its lead; `demo` fills its folder with the demo's
  * people, `setUp: false` leaves it as it is before anybody came.
  */
-export async function openBench({ demo = false, setUp = true } = {}): Promise<OpenBench> {
+export async function openBench({
+  demo = false,
+  setUp = true,
+  browserArgs = [],
+}: {
+  demo?: boolean;
+  setUp?: boolean;
+  /** What else Chromium is started with. */
+  browserArgs?: readonly string[];
+} = {}): Promise<OpenBench> {
   if (!existsSync(join(dist, "web", "index.html"))) throw new Error("Nothing is built yet: npm run build");
   const dataDir = mkdtempSync(join(tmpdir(), "roundel-bench-"));
   if (demo) await makeDemo(dataDir);
@@ -103,7 +112,10 @@ export async function openBench({ demo = false, setUp = true } = {}): Promise<Op
   const lead = new Asker(url);
   if (demo) await lead.ask("/session");
   else if (setUp) await setUpClinic(lead, setUpLinks[0]!);
-  const browser = await chromium.launch({ executablePath: chromiumPath(), args: quietly });
+  const browser = await chromium.launch({
+    executablePath: chromiumPath(),
+    args: [...quietly, ...browserArgs],
+  });
   const complaints: string[] = [];
   const contextFor = contextsOf(browser, lead);
 

@@ -1,4 +1,6 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Locator, Page } from "playwright-core";
@@ -14,11 +16,23 @@ const truth = JSON.parse(readFileSync(photograph.replace(".jpg", ".json"), "utf8
   equivalentDiameterMm: number;
 };
 
+/** A camera that looks at the photograph all day: motion JPEG is one picture after another. */
+const film = join(mkdtempSync(join(tmpdir(), "roundel-film-")), "card.mjpeg");
+const camera = [
+  "--use-fake-ui-for-media-stream",
+  "--use-fake-device-for-media-stream",
+  `--use-file-for-fake-video-capture=${film}`,
+];
+
 let bench: OpenBench;
 beforeAll(async () => {
-  bench = await openBench();
+  writeFileSync(film, readFileSync(photograph));
+  bench = await openBench({ browserArgs: camera });
 });
-afterAll(() => bench.close());
+afterAll(async () => {
+  await bench.close();
+  rmSync(dirname(film), { recursive: true });
+});
 
 async function openPhotoWay(name: string, width = 1280) {
   const { path, personId } = await fittedPerson(bench, name);
@@ -67,6 +81,19 @@ describe("a photograph with the frame card", () => {
     const { equivalentDiameterMm } = measureOutline(last!.body.shape);
     expect(Math.abs(equivalentDiameterMm - 0.98 * truth.equivalentDiameterMm)).toBeLessThan(1.5);
     await page.evaluate(() => localStorage.removeItem("roundel.frameCards"));
+    await page.close();
+  });
+
+  it("is taken with the camera, which shows the markers it finds and says what to do next", async () => {
+    const { page } = await openPhotoWay("Ottilie Brandvold");
+    await page.getByRole("button", { name: "Use the camera" }).click();
+    await page.locator(".fit-camera polygon").first().waitFor();
+    expect(await page.locator(".fit-camera polygon").count()).toBeGreaterThanOrEqual(4);
+    await page
+      .getByText(/Good\. Hold still|straighter above|Go nearer|Hold steadier|all eight markers/)
+      .waitFor();
+    await page.getByRole("button", { name: "Take the photograph" }).click();
+    await page.getByText(/mm across, within|No size from this photograph/).waitFor();
     await page.close();
   });
 
