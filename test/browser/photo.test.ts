@@ -89,9 +89,10 @@ describe("a photograph with the frame card", () => {
     await page.getByRole("button", { name: "Use the camera" }).click();
     await page.locator(".fit-camera polygon").first().waitFor();
     expect(await page.locator(".fit-camera polygon").count()).toBeGreaterThanOrEqual(4);
-    await page
-      .getByText(/Good\. Hold still|straighter above|Go nearer|Hold steadier|all eight markers/)
-      .waitFor();
+    const advice = page.locator(".fit-advice", {
+      hasText: /Good\. Hold still|straighter above|Go nearer|Hold steadier|all eight markers/,
+    });
+    await advice.waitFor();
     await page.getByRole("button", { name: "Take the photograph" }).click();
     await page.getByText(/mm across, within|No size from this photograph/).waitFor();
     await page.close();
