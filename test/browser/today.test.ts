@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Session } from "../../src/record/session.ts";
 import type { Today } from "../../src/record/today/index.ts";
 import { type OpenBench, openBench } from "./bench.ts";
 
@@ -65,5 +66,29 @@ describe("today's list", () => {
   it("says how many others there are", async () => {
     const page = await bench.visit("/");
     await page.getByText(`${today.others} others: nothing passes a protocol value.`).waitFor();
+  });
+});
+
+describe("the demo", () => {
+  const account = async () => (await bench.ask<Session>("/session")).account!;
+
+  it("is marked, and signed in by itself; who signs out can go on without signing in", async () => {
+    const page = await bench.visit("/", { as: "nobody" });
+    await page.getByText("Demo, invented people").waitFor();
+    await page.getByRole("button", { name: "Sign out" }).click();
+    await page.getByRole("heading", { level: 1, name: "Sign in" }).waitFor();
+    await page.getByRole("button", { name: "Go on without signing in" }).click();
+    await page.locator("a[data-line]").first().waitFor();
+  });
+
+  it("confirms with a press what needs a recent sign-in, for it has no password", async () => {
+    const page = await bench.visit("/clinic", { as: "nobody" });
+    await page.getByRole("button", { name: "Take out the whole record" }).waitFor();
+    bench.passTime(11, await account());
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Take out the whole record" }).click();
+    const dialog = page.getByRole("dialog", { name: "Confirm that it is you" });
+    await dialog.getByRole("button", { name: "Go on: this is a demo" }).click();
+    expect((await download).suggestedFilename()).toMatch(/^record-/);
   });
 });

@@ -11,13 +11,13 @@ export {
   upcast,
 } from "./entry.ts";
 export { type ChangedPart, type ChangeReason, changedParts, changeReasons } from "./kinds/changed.ts";
-export { type PhotoPurpose, photoPurposes } from "./kinds/consented.ts";
 export { type Happening, happenings } from "./kinds/event.ts";
 export { type Closure, closures, type PouchingSystem } from "./kinds/fitted.ts";
 export { type BodyOf, type Kind, kindNames, kinds } from "./kinds/index.ts";
 export { postures } from "./kinds/measured.ts";
+export { type PhotoPurpose, photoPurposes } from "./kinds/photoPurposes.ts";
 export type { RecordedShape } from "./kinds/shape.ts";
 export { type MarkSign, markSigns } from "./kinds/sited.ts";
-export { type SkinSign, skinSigns } from "./kinds/skin.ts";
+export { type SkinSign, skinSigns } from "./kinds/skinSigns.ts";
 export { type Construction, constructions, type StomaType, stomaTypes } from "./kinds/stoma.ts";
 export { type Doubt, doubtsAboutMeasurement, lowHeightMm } from "./plausibility.ts";

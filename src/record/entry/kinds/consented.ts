@@ -1,8 +1,5 @@
 import { z } from "zod";
-
-/** What photographs may be used for; each is asked for and can be taken back by itself. */
-export const photoPurposes = ["keep", "showColleagues", "teach"] as const;
-export type PhotoPurpose = (typeof photoPurposes)[number];
+import { photoPurposes } from "./photoPurposes.ts";
 
 /**
  * What the person said to photographs being used. To measure from one that is not kept needs no more than their

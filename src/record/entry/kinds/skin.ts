@@ -1,19 +1,6 @@
 import { z } from "zod";
 import { shape } from "./shape.ts";
-
-/** What can be seen on the skin, each by itself: there is no order among them and nothing is added up. */
-export const skinSigns = [
-  "redderOrDarker",
-  "moistAndPale",
-  "spots",
-  "blister",
-  "surfaceGone",
-  "deepLoss",
-  "bleeding",
-  "raisedFlesh",
-  "bruise",
-] as const;
-export type SkinSign = (typeof skinSigns)[number];
+import { skinSigns } from "./skinSigns.ts";
 
 const coordinateMm = z.number().min(-200).max(200);
 const hour = z.number().int().min(1).max(12);

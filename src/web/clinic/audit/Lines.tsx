@@ -4,6 +4,7 @@ import { Button, EmptyNote, ErrorNote, LoadingNote } from "../../shared/ui/index
 import { dayIn, longDay, plainDay } from "../../shared/words/index.ts";
 import { useBench } from "../frame/index.tsx";
 import { LineSaid, type NameOf } from "./LineSaid.tsx";
+import { runsOf } from "./runs.ts";
 import { type AuditFilter, useAudit, useNamesOf } from "./useAudit.ts";
 
 /** The lines by day, as sentences with names put to their ids. */
@@ -72,8 +73,8 @@ function Day({ on, lines, nameOf }: { on: PlainDate; lines: readonly AuditLine[]
     <li className="audit-day">
       <h2>{sameYear ? longDay(on) : plainDay(on, today)}</h2>
       <ol>
-        {lines.map((line) => (
-          <LineSaid key={line.seq} line={line} nameOf={nameOf} />
+        {runsOf(lines).map((run) => (
+          <LineSaid key={run.line.seq} run={run} nameOf={nameOf} />
         ))}
       </ol>
     </li>

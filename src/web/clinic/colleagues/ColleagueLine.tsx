@@ -21,7 +21,7 @@ export function ColleagueLine({ account, onAct }: { account: Account; onAct: (ac
         </span>
       </p>
       <p className="small">
-        Signs in as “{account.signInName}” {waysWords(account)}
+        {account.demo ? "Signed in by itself: this is a demo" : waysWords(account)}
         <span className="note">Since {since}</span>
       </p>
       <div className="colleague-acts">
@@ -50,9 +50,10 @@ export function ColleagueLine({ account, onAct }: { account: Account; onAct: (ac
   );
 }
 
-/** "with a password", "with a password and a passkey", "with a passkey" */
-function waysWords({ hasPassword, passkeys, secondFactor }: Account): string {
-  if (!hasPassword) return passkeys > 0 ? "with a passkey" : "with nothing yet";
-  if (passkeys === 0) return "with a password";
-  return secondFactor ? "with a password and a passkey" : "with a password or a passkey";
+/** "Signs in as “hal” with a password and a passkey" */
+function waysWords({ signInName, hasPassword, passkeys, secondFactor }: Account): string {
+  const name = `Signs in as “${signInName}”`;
+  if (!hasPassword) return passkeys > 0 ? `${name} with a passkey` : `${name} once a link is used`;
+  if (passkeys === 0) return `${name} with a password`;
+  return `${name} with a password ${secondFactor ? "and" : "or"} a passkey`;
 }

@@ -34,6 +34,13 @@ export function ConfirmDialog({ session }: { session: KnownSession }) {
       await ask("/confirm/passkey", { method: "POST", body: { response } });
       await confirmed();
     });
+  // The demo's account has nothing to confirm with: a new session of its own is as good.
+  const asDemo = () =>
+    attempt.run(async () => {
+      await ask("/sign-out", { method: "POST" });
+      await lookAgain();
+      gate.settle("confirm", true);
+    });
 
   return (
     <Dialog title="Confirm that it is you" onClose={() => gate.settle("confirm", false)}>
@@ -73,6 +80,11 @@ export function ConfirmDialog({ session }: { session: KnownSession }) {
               Use a passkey
             </Button>
           )}
+          {session.demo && (
+            <Button first onClick={asDemo} aria-disabled={attempt.busy || undefined}>
+              Go on: this is a demo
+            </Button>
+          )}
           <Button onClick={() => gate.settle("confirm", false)}>Not now</Button>
         </p>
       </Form>
@@ -81,11 +93,14 @@ export function ConfirmDialog({ session }: { session: KnownSession }) {
 }
 
 /** How this account may confirm: where it asks for both when it signs in, the password alone is not enough. */
-function useWays({ passkeysPossible }: KnownSession): { takesPassword: boolean; takesPasskey: boolean } {
+function useWays({ passkeysPossible, demo }: KnownSession): {
+  takesPassword: boolean;
+  takesPasskey: boolean;
+} {
   const { data: own } = useOwnAccount();
   const possible = passkeysPossible && passkeysHere();
   return {
-    takesPassword: own ? own.account.hasPassword && !own.account.secondFactor : true,
+    takesPassword: own ? own.account.hasPassword && !own.account.secondFactor : !demo,
     takesPasskey: own ? possible && own.passkeys.some(({ here }) => here) : possible,
   };
 }

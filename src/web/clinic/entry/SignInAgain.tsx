@@ -8,17 +8,6 @@ import { counted } from "../../shared/words/index.ts";
 import { SignInForm } from "./SignInForm.tsx";
 import "./signIn.css";
 
-/** The title of the tab may name a person: it is hidden with the page. */
-function useVeiledTitle(): void {
-  useEffect(() => {
-    const { title } = document;
-    document.title = "Sign in again · Roundel";
-    return () => {
-      document.title = title;
-    };
-  }, []);
-}
-
 /** The session ended under somebody's hands: the page waits, unseen, until they have signed in again. */
 export function SignInAgain({ session }: { session: KnownSession }) {
   const arrive = useArrive();
@@ -53,4 +42,15 @@ export function SignInAgain({ session }: { session: KnownSession }) {
       </p>
     </Dialog>
   );
+}
+
+/** The title of the tab may name a person: it is hidden with the page. */
+function useVeiledTitle(): void {
+  useEffect(() => {
+    const { title } = document;
+    document.title = "Sign in again · Roundel";
+    return () => {
+      document.title = title;
+    };
+  }, []);
 }

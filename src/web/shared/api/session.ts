@@ -4,7 +4,7 @@ import type { Session } from "../../../record/session.ts";
 import { forgetDraftsOf } from "../draft/index.ts";
 import { gate } from "./gate.ts";
 import { useReach } from "./reach.ts";
-import { ask } from "./request.ts";
+import { ApiError, ask } from "./request.ts";
 import { tellTabs } from "./tabs.ts";
 
 /** The session as this tab knows it. */
@@ -64,8 +64,13 @@ export function useArrive(): (session: Session) => Promise<void> {
 export function useSignOut() {
   const queries = useQueryClient();
   return useMutation({
-    mutationFn: (where: "here" | "everywhere") =>
-      ask(where === "here" ? "/sign-out" : "/sign-out-everywhere", { method: "POST", once: true }),
+    mutationFn: async (where: "here" | "everywhere") => {
+      const path = where === "here" ? "/sign-out" : "/sign-out-everywhere";
+      await ask(path, { method: "POST", once: true }).catch((error) => {
+        // It had ended already: what this browser keeps is cleared all the same.
+        if (!(error instanceof ApiError) || error.code !== "signInFirst") throw error;
+      });
+    },
     onSuccess: async () => {
       await queries.cancelQueries();
       const accountId = queries.getQueryData<KnownSession>(sessionKey)?.account?.accountId;

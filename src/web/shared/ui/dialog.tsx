@@ -1,4 +1,4 @@
-import { type ReactNode, useId, useLayoutEffect, useRef } from "react";
+import { type ReactNode, useEffect, useId, useLayoutEffect, useRef } from "react";
 import "./dialog.css";
 
 interface DialogProps {
@@ -27,6 +27,7 @@ export function Dialog({ title, onClose, urgent, veiled, children }: DialogProps
     }
     return () => dialog?.close();
   }, []);
+  useNoEscape(!onClose);
   return (
     <dialog
       ref={element}
@@ -37,10 +38,6 @@ export function Dialog({ title, onClose, urgent, veiled, children }: DialogProps
       onCancel={(event) => {
         event.preventDefault();
         onClose?.();
-      }}
-      onClose={({ currentTarget }) => {
-        // A browser lets a second Escape close what refused the first.
-        if (!onClose && !currentTarget.open) currentTarget.showModal();
       }}
     >
       <header>
@@ -54,6 +51,18 @@ export function Dialog({ title, onClose, urgent, veiled, children }: DialogProps
       {urgent ? <div id={`${id}-says`}>{children}</div> : children}
     </dialog>
   );
+}
+
+/** A browser lets a second Escape close what refused the first, unless it never hears of the key. */
+function useNoEscape(isShut: boolean): void {
+  useEffect(() => {
+    if (!isShut) return;
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key === "Escape") event.preventDefault();
+    };
+    addEventListener("keydown", onKey, { capture: true });
+    return () => removeEventListener("keydown", onKey, { capture: true });
+  }, [isShut]);
 }
 
 /** Where one begins to type: the chosen radio or the first field; the closing button only where there is none. */
