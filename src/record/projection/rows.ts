@@ -1,3 +1,4 @@
+import type { ExposedSkin } from "../../domain/exposed/index.ts";
 import type { StoredEntry } from "../entry/index.ts";
 import { clockStartOn, gapBetween, personStory, type StomaStory, type Wear } from "../story/index.ts";
 
@@ -46,14 +47,27 @@ export interface WearRow {
   plannedIntervalDays: number | null;
 }
 
+/** A stoma with what its gap was measured between: the entries of the reading and of the opening. */
+export interface ProjectedStoma extends StomaRow {
+  gapOf: string | null;
+}
+
+type Gap = Pick<StomaRow, "widestGapMm" | "narrowestGapMm" | "widestAtHour">;
+
+/** Gaps that were measured before. Entries never change, and measuring is most of what a projection costs. */
+export type KnownGaps = ReadonlyMap<string, Gap>;
+
 export interface PersonProjection {
   person: PersonRow;
-  stomas: StomaRow[];
+  stomas: ProjectedStoma[];
   wears: WearRow[];
 }
 
 /** Everything the lists keep of one person, computed from their entries alone; null without a person entry. */
-export function projectPerson(entries: readonly StoredEntry[]): PersonProjection | null {
+export function projectPerson(
+  entries: readonly StoredEntry[],
+  knownGaps: KnownGaps = new Map(),
+): PersonProjection | null {
   const story = personStory(entries);
   if (!story) return null;
   const { personId, details } = story;
@@ -67,7 +81,7 @@ export function projectPerson(entries: readonly StoredEntry[]): PersonProjection
       standing: story.standing,
       lastEntryMs: entries.reduce((last, { recordedAt }) => Math.max(last, Date.parse(recordedAt)), 0),
     },
-    stomas: story.stomas.map((stoma) => stomaRow(personId, stoma)),
+    stomas: story.stomas.map((stoma) => stomaRow(personId, stoma, knownGaps)),
     wears: story.stomas.flatMap((stoma) =>
       stoma.wears.flatMap((wear) => wearRow(personId, stoma.stomaId, wear)),
     ),
@@ -97,14 +111,12 @@ export function folded(text: string): string {
     .replace(/[ßæœøđðħıłþ]/g, (letter) => plainLetters[letter] ?? letter);
 }
 
-function stomaRow(personId: string, stoma: StomaStory): StomaRow {
+function stomaRow(personId: string, stoma: StomaStory, knownGaps: KnownGaps): ProjectedStoma {
   const { details, stomaId } = stoma;
   const last = stoma.readings.at(-1);
   const opening = stoma.openings.at(-1);
-  const gap = last && opening ? gapBetween(last, opening) : null;
-  const widest = gap?.byClockHour.reduce((a, b) =>
-    (b.maxGapMm ?? -Infinity) > (a.maxGapMm ?? -Infinity) ? b : a,
-  );
+  const gapOf = last && opening ? `${last.source.entry.id} ${opening.source.entry.id}` : null;
+  const gap = gapOf === null ? noGap : (knownGaps.get(gapOf) ?? gapFrom(gapBetween(last!, opening!)));
   return {
     stomaId,
     personId,
@@ -118,10 +130,22 @@ function stomaRow(personId: string, stoma: StomaStory): StomaRow {
     lastLongestMm: last?.longestMm ?? null,
     lastNarrowestMm: last?.narrowestMm ?? null,
     openingSince: opening?.from ?? null,
-    widestGapMm: gap && inHundredths(gap.maxGapMm),
-    narrowestGapMm: gap && inHundredths(gap.minGapMm),
-    widestAtHour: widest?.hour ?? null,
+    ...gap,
+    gapOf,
     systemName: stoma.systems.at(-1)?.entry.body.system.name ?? null,
+  };
+}
+
+const noGap: Gap = { widestGapMm: null, narrowestGapMm: null, widestAtHour: null };
+
+function gapFrom({ maxGapMm, minGapMm, byClockHour }: ExposedSkin): Gap {
+  const widest = byClockHour.reduce((a, b) =>
+    (b.maxGapMm ?? -Infinity) > (a.maxGapMm ?? -Infinity) ? b : a,
+  );
+  return {
+    widestGapMm: inHundredths(maxGapMm),
+    narrowestGapMm: inHundredths(minGapMm),
+    widestAtHour: widest.hour,
   };
 }
 

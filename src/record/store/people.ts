@@ -52,7 +52,6 @@ async function stomasOf(db: Kysely<RecordTables>, clinicId: string, personIds: s
     .selectAll()
     .where("clinic_id", "=", clinicId)
     .where("person_id", "in", personIds)
-    .orderBy("stoma_id")
     .execute();
-  return rows.map(stomaFromRow);
+  return rows.map(stomaFromRow).sort((a, b) => (a.stomaId < b.stomaId ? -1 : 1));
 }

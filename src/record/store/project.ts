@@ -1,6 +1,6 @@
 import type { Insertable, Kysely } from "kysely";
 import type { Entry, StoredEntry } from "../entry/index.ts";
-import { projectPerson } from "../projection/rows.ts";
+import { type KnownGaps, projectPerson } from "../projection/rows.ts";
 import { unplannedPlaces } from "./places.ts";
 import { entryFromRow, personToRow, stomaToRow, wearToRow } from "./rows.ts";
 import type { RecordTables } from "./schema.ts";
@@ -36,8 +36,9 @@ const nobody = { person: null, stomas: [], wears: [] };
 export function rowsOfPerson(
   clinicId: string,
   entries: readonly StoredEntry[],
+  knownGaps?: KnownGaps,
 ): { person: Rows<"person_row"> | null; stomas: Rows<"stoma_row">[]; wears: Rows<"wear_row">[] } {
-  const { person, stomas, wears } = projectPerson(entries) ?? nobody;
+  const { person, stomas, wears } = projectPerson(entries, knownGaps) ?? nobody;
   const of = { searchText: person?.searchText ?? "", isOnly: stomas.length === 1 };
   const places = unplannedPlaces(stomas, wears);
   return {
@@ -60,7 +61,11 @@ export async function projectPersonIn(
     .where("person_id", "=", personId)
     .orderBy("cursor")
     .execute();
-  const { person, stomas, wears } = rowsOfPerson(clinicId, rows.map(entryFromRow));
+  const stomasBefore = await stomasOf(trx, clinicId, personId);
+  const knownGaps = new Map(
+    stomasBefore.flatMap((stoma) => (stoma.gapOf ? [[stoma.gapOf, stoma] as const] : [])),
+  );
+  const { person, stomas, wears } = rowsOfPerson(clinicId, rows.map(entryFromRow), knownGaps);
   const before = await trx
     .deleteFrom("person_row")
     .where("clinic_id", "=", clinicId)
@@ -68,7 +73,8 @@ export async function projectPersonIn(
     .returning("standing")
     .executeTakeFirst();
   if (person) await trx.insertInto("person_row").values(person).execute();
-  await writeStomas(trx, clinicId, personId, stomas);
+  const gone = stomasBefore.filter(({ stomaId }) => !stomas.some((row) => row.stoma_id === stomaId));
+  await writeStomas(trx, clinicId, stomas, gone);
   await writeWears(trx, clinicId, personId, wears);
   const isActive = person?.standing === "active";
   return {
@@ -77,20 +83,38 @@ export async function projectPersonIn(
   };
 }
 
+/** The stomas that the lists have of a person, with the gaps that were measured. */
+async function stomasOf(trx: Kysely<RecordTables>, clinicId: string, personId: string) {
+  const rows = await trx
+    .selectFrom("stoma_row")
+    .select(["stoma_id", "gap_of", "widest_gap_mm", "narrowest_gap_mm", "widest_at_hour"])
+    .where("clinic_id", "=", clinicId)
+    .where("person_id", "=", personId)
+    .execute();
+  return rows.map((row) => ({
+    stomaId: row.stoma_id,
+    gapOf: row.gap_of,
+    widestGapMm: row.widest_gap_mm,
+    narrowestGapMm: row.narrowest_gap_mm,
+    widestAtHour: row.widest_at_hour,
+  }));
+}
+
 /** Facts are written over; a fit that is there is kept, as one that is to be made again. */
 async function writeStomas(
   trx: Kysely<RecordTables>,
   clinicId: string,
-  personId: string,
   stomas: Rows<"stoma_row">[],
+  gone: readonly { stomaId: string }[],
 ): Promise<void> {
-  let gone = trx.deleteFrom("stoma_row").where("clinic_id", "=", clinicId).where("person_id", "=", personId);
-  const [first] = stomas;
-  if (first) {
-    const kept = stomas.map((row) => row.stoma_id);
-    gone = gone.where("stoma_id", "not in", kept);
+  for (const { stomaId } of gone) {
+    await trx
+      .deleteFrom("stoma_row")
+      .where("clinic_id", "=", clinicId)
+      .where("stoma_id", "=", stomaId)
+      .execute();
   }
-  await gone.execute();
+  const [first] = stomas;
   if (!first) return;
   const facts = (Object.keys(first) as (keyof Rows<"stoma_row">)[]).filter(
     (column) => !column.startsWith("fit") || column === "fit_stale",

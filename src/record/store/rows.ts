@@ -2,7 +2,7 @@ import type { Insertable, Selectable } from "kysely";
 import { calendarDaysBetween } from "../../domain/calendar.ts";
 import type { Entry, StoredEntry } from "../entry/index.ts";
 import { kinds, sortMs, upcast } from "../entry/index.ts";
-import type { PersonRow, StomaRow, WearRow } from "../projection/rows.ts";
+import type { PersonRow, ProjectedStoma, StomaRow, WearRow } from "../projection/rows.ts";
 import type { EntryTable, RecordTables } from "./schema.ts";
 import type { FitRow } from "./store.ts";
 
@@ -74,7 +74,7 @@ export function personFromRow(row: Selectable<RecordTables["person_row"]>): Pers
 /** A stoma whose fit is yet to be made. */
 export function stomaToRow(
   clinicId: string,
-  stoma: StomaRow,
+  stoma: ProjectedStoma,
   of: { searchText: string; isOnly: boolean },
 ): Insertable<RecordTables["stoma_row"]> {
   const measureFrom = stoma.lastMeasuredOn ?? stoma.clockStartOn;
@@ -99,6 +99,7 @@ export function stomaToRow(
     widest_gap_mm: stoma.widestGapMm,
     narrowest_gap_mm: stoma.narrowestGapMm,
     widest_at_hour: stoma.widestAtHour,
+    gap_of: stoma.gapOf,
     system_name: stoma.systemName,
     fit_stale: 1,
     fits_until_on: null,

@@ -74,6 +74,8 @@ interface StomaTable {
   widest_gap_mm: number | null;
   narrowest_gap_mm: number | null;
   widest_at_hour: number | null;
+  /** The entries of reading and opening that the gap lies between: while they hold, it is not measured again. */
+  gap_of: string | null;
   system_name: string | null;
   /** Kept true by any entry about the person, until the fit is made again. */
   fit_stale: number;

@@ -1,3 +1,4 @@
+import type { Kysely } from "kysely";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { engine, openTestStore } from "../../../test/record/engine.ts";
 import {
@@ -13,6 +14,7 @@ import {
 } from "../../../test/record/samples.ts";
 import type { Entry } from "../entry/index.ts";
 import { ConflictError, onLatest, type RecordStore } from "./index.ts";
+import type { RecordTables } from "./schema.ts";
 
 let store: RecordStore;
 beforeEach(async () => {
@@ -62,6 +64,37 @@ describe("appending", () => {
     const fresh = entry("noted", { text: "called" }, { personId: person.personId });
     await expect(store.append([fresh, other])).rejects.toBeInstanceOf(ConflictError);
     expect(await store.entry(clinicId, fresh.id)).toBeNull();
+  });
+
+  it("keeps what stands beside the entries with them, or neither", async () => {
+    const beside = async (trx: Kysely<RecordTables>) => {
+      await trx.insertInto("mark").values({ name: "beside", value: "written" }).execute();
+    };
+    const broken = store.append(person.entries, {
+      alongside: async (trx) => {
+        await beside(trx);
+        throw new Error("no");
+      },
+    });
+    await expect(broken).rejects.toThrow("no");
+    expect(await store.mark("beside")).toBeNull();
+    expect(await store.counts(clinicId)).toEqual({ people: 0, active: 0, entries: 0 });
+    await store.append(person.entries, { alongside: beside });
+    expect(await store.mark("beside")).toBe("written");
+  });
+
+  it("of one clinic knows nothing of the ids of another", async () => {
+    const otherClinic = "7d0c2f5e-9a41-4f0b-8c55-2f9b1f6f0a77";
+    await store.append(person.entries);
+    const [first, ...rest] = person.entries.map((one) => ({ ...one, clinicId: otherClinic })) as Entry[];
+    const other = { ...first, body: { name: "Somebody else", identifier: "R-1" } } as Entry;
+    await store.append([other, ...rest]);
+    expect(await store.entry(otherClinic, other.id)).toMatchObject({ body: { name: "Somebody else" } });
+    expect(await store.entry(clinicId, other.id)).toMatchObject({ body: { name: "Edda Voss" } });
+    expect(await store.clinicIds()).toEqual([clinicId, otherClinic]);
+    const { people } = await store.people(clinicId, { text: "", after: null, limit: 10 });
+    expect(people.map(({ name }) => name)).toEqual(["Edda Voss"]);
+    expect(await store.counts(otherClinic)).toEqual({ people: 1, active: 1, entries: 2 });
   });
 
   it("many rows at once tells how far it is", async () => {

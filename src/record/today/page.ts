@@ -8,14 +8,10 @@ import type {
 import type { TodayLine } from "./line.ts";
 import { byPlace, placeOf } from "./order.ts";
 
-const searches: CaseloadSearch[] = [
-  "fitEnded",
-  "tooSmall",
-  "tooLarge",
-  "settledDue",
-  "newDue",
-  "unplanned",
-  "short",
+/** Searches by the level of what they find: those of a later level are not begun before the earlier is read out. */
+const searches: CaseloadSearch[][] = [
+  ["fitEnded", "tooSmall", "tooLarge"],
+  ["settledDue", "newDue", "unplanned", "short"],
 ];
 
 interface Caseload {
@@ -49,8 +45,24 @@ export async function linesAfter(
   after: CaseloadPlace | null,
   count: number,
 ): Promise<TodayLine[]> {
-  const readings = searches.map((search): Reading => ({ search, after, done: false, atOnce: atFirst }));
   const judged = new Map<string, TodayLine | null>();
+  let lines: TodayLine[] = [];
+  for (const ofLevel of searches) {
+    const readings = ofLevel.map((search): Reading => ({ search, after, done: false, atOnce: atFirst }));
+    lines = await readLevel(caseload, readings, judged, after, count);
+    if (lines.length === count) return lines;
+  }
+  return lines;
+}
+
+/** Reads searches until there are lines enough, with those of earlier levels, or no more. */
+async function readLevel(
+  caseload: Caseload,
+  readings: Reading[],
+  judged: Map<string, TodayLine | null>,
+  after: CaseloadPlace | null,
+  count: number,
+): Promise<TodayLine[]> {
   while (true) {
     const next = leastRead(readings);
     const complete = [...judged.values()]

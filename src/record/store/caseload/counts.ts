@@ -14,7 +14,7 @@ import {
   tooSmall,
   unplannedEnds,
 } from "./conditions.ts";
-import { countOf, nthIsRecent } from "./search.ts";
+import { foundBy } from "./search.ts";
 
 type Level = CaseloadPlace["level"];
 
@@ -32,7 +32,6 @@ export async function caseloadCountsIn(
   limits: CaseloadLimits,
 ): Promise<Record<Level, number>> {
   const urgent = sameDay(limits);
-  const unplanned = unplannedEnds(limits);
   const parts = [
     ...(await partsOf(db, clinicId, "sameDay", [
       fitEnded(limits),
@@ -43,7 +42,7 @@ export async function caseloadCountsIn(
       sql`${settledDue(limits)} and not ${urgent}`,
       sql`${newDue(limits)} and not ${urgent}`,
     ])),
-    await troubled(db, clinicId, limits, unplanned),
+    await troubled(db, clinicId, limits),
   ];
   const counted: Record<Level, number> = { sameDay: 0, nextContact: 0 };
   const seen = new Set<string>();
@@ -81,22 +80,14 @@ async function partsOf(
 }
 
 /** Stomas whose wears alone are a reason: nothing else asks for them. */
-async function troubled(
-  db: Kysely<RecordTables>,
-  clinicId: string,
-  limits: CaseloadLimits,
-  unplanned: Ends,
-): Promise<Part> {
-  const found = (ends: Ends, condition: RawBuilder<boolean>) => sql`
-    select stoma_row.stoma_id, stoma_row.person_id, stoma_row.is_only
-    from wear_row as nth join stoma_row
-      on stoma_row.clinic_id = nth.clinic_id and stoma_row.stoma_id = nth.stoma_id
-    where ${nthIsRecent(clinicId, ends)}
-      and not ${sameDay(limits)} and not ${measureDue(limits)} and ${condition}`;
-  const short = shortEnds(limits);
+async function troubled(db: Kysely<RecordTables>, clinicId: string, limits: CaseloadLimits): Promise<Part> {
+  const idsOf = (ends: Ends) =>
+    sql`select stoma_id from (with ${foundBy(clinicId, ends)} select * from found) as ids`;
   const { rows } = await sql<PeopleRow>`select ${people} from (
-    ${found(unplanned, sql`1 = 1`)} union ${found(short, sql`${countOf(short)} >= ${short.count}`)}
-  ) as found`.execute(db);
+      ${idsOf(unplannedEnds(limits))} union ${idsOf(shortEnds(limits))}
+    ) as troubled
+    join stoma_row on stoma_row.clinic_id = ${clinicId} and stoma_row.stoma_id = troubled.stoma_id
+    where not ${sameDay(limits)} and not ${measureDue(limits)}`.execute(db);
   return partOf("nextContact", rows[0]!);
 }
 

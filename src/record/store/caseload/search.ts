@@ -48,7 +48,17 @@ export async function caseloadIn(
     tooLarge: () => byName(db, clinicId, tooLarge(limits), page),
     settledDue: () =>
       byDay(db, clinicId, "measure_from", dueSince(limits, "settled"), settledDue(limits), page),
-    newDue: () => byDay(db, clinicId, "measure_from", dueSince(limits, "new"), newDue(limits), page),
+    newDue: () =>
+      // Sorted by hand: in the order of the index by measuring, everybody would be read to find the few new ones.
+      byDay(
+        db,
+        clinicId,
+        "measure_from",
+        dueSince(limits, "new"),
+        newDue(limits),
+        page,
+        sql`measure_from || ''`,
+      ),
     unplanned: () => byEnds(db, clinicId, unplannedEnds(limits), page),
     short: () => byEnds(db, clinicId, shortEnds(limits), page),
   };
@@ -70,6 +80,7 @@ async function byDay(
   noWait: PlainDate,
   condition: RawBuilder<boolean>,
   { after, limit }: Page,
+  by?: RawBuilder<string>,
 ): Promise<Found[]> {
   let query = db
     .selectFrom("stoma_row")
@@ -83,7 +94,12 @@ async function byDay(
       sql<boolean>`(${sql.ref(column)}, search_text, stoma_id) > (${day}, ${searchText}, ${stomaId})`,
     );
   }
-  const rows = await query.orderBy(column).orderBy("search_text").orderBy("stoma_id").limit(limit).execute();
+  const rows = await query
+    .orderBy(by ?? sql.ref(column))
+    .orderBy("search_text")
+    .orderBy("stoma_id")
+    .limit(limit)
+    .execute();
   return rows.map((row) => ({
     stomaId: row.stoma_id,
     searchText: row.search_text,
@@ -142,18 +158,15 @@ async function withAtLeast(
   { count }: Ends,
 ): Promise<Found[]> {
   const rest = after
-    ? sql`and (ends < ${after.waitedDays + count} or (ends = ${after.waitedDays + count}
-        and (search_text, stoma_id) > (${after.searchText}, ${after.stomaId})))`
+    ? sql`and (found.ends < ${after.waitedDays + count} or (found.ends = ${after.waitedDays + count}
+        and (stoma_row.search_text, stoma_row.stoma_id) > (${after.searchText}, ${after.stomaId})))`
     : sql``;
   const { rows } = await sql<{ stoma_id: string; search_text: string; ends: number }>`
-    with found as materialized (
-      select stoma_row.stoma_id, stoma_row.search_text, ${countOf(some)} as ends
-      from wear_row as nth join stoma_row
-        on stoma_row.clinic_id = nth.clinic_id and stoma_row.stoma_id = nth.stoma_id
-      where ${nthIsRecent(clinicId, some)}
-    )
-    select * from found where ends >= ${some.count} ${rest}
-    order by ends desc, search_text, stoma_id limit ${limit}`.execute(db);
+    with ${foundBy(clinicId, some)}
+    select stoma_row.stoma_id, stoma_row.search_text, found.ends
+    from found join stoma_row on stoma_row.clinic_id = ${clinicId} and stoma_row.stoma_id = found.stoma_id
+    where 1 = 1 ${rest}
+    order by found.ends desc, stoma_row.search_text, stoma_row.stoma_id limit ${limit}`.execute(db);
   return rows.map((row) => ({
     stomaId: row.stoma_id,
     searchText: row.search_text,
@@ -161,15 +174,17 @@ async function withAtLeast(
   }));
 }
 
-/** There were so many unplanned ends lately: one range of an index, which has those of active stomas alone. */
-export function nthIsRecent(clinicId: string, { count, sinceMs }: Ends): RawBuilder<boolean> {
-  return sql`nth.clinic_id = ${clinicId} and nth.unplanned_place = ${Math.ceil(count)}
-    and nth.ended_ms >= ${sinceMs}`;
-}
-
-/** How many of them count. */
-export function countOf({ sinceMs, counts }: Ends): RawBuilder<number> {
-  return sql`(select count(*) from wear_row as wear where wear.clinic_id = stoma_row.clinic_id
-    and wear.stoma_id = stoma_row.stoma_id and wear.ended_ms >= ${sinceMs}
-    and wear.unplanned_place is not null and ${counts})`;
+/**
+ * The stomas with so many ends that count, as `found`, by indexes of wears alone. That the nth unplanned end is late
+ * finds, in one range, all who had n of them, of active stomas only; those whose ends count are kept.
+ */
+export function foundBy(clinicId: string, { count, sinceMs, counts }: Ends): RawBuilder<unknown> {
+  const ends = sql`(select count(*) from wear_row as wear where wear.clinic_id = nth.clinic_id
+    and wear.stoma_id = nth.stoma_id and wear.unplanned_place is not null
+    and wear.ended_ms >= ${sinceMs} and ${counts})`;
+  return sql`counted as materialized (
+      select nth.stoma_id, ${ends} as ends from wear_row as nth
+      where nth.clinic_id = ${clinicId} and nth.unplanned_place = ${Math.ceil(count)}
+        and nth.ended_ms >= ${sinceMs}
+    ), found as materialized (select * from counted where ends >= ${count})`;
 }

@@ -1,6 +1,7 @@
 import { type CreateTableBuilder, type Kysely, sql } from "kysely";
 import { engineOf } from "../engine.ts";
 import { columnTypes, refuse } from "./columns.ts";
+import { expectLargeRecords } from "./expectations.ts";
 
 /** The record and its projections. Entries can be added and, by lawful erasure only, removed; never changed. */
 export async function up(db: Kysely<unknown>): Promise<void> {
@@ -20,6 +21,7 @@ export async function up(db: Kysely<unknown>): Promise<void> {
     .addColumn("name", "text", (column) => column.primaryKey())
     .addColumn("value", "text", (column) => column.notNull())
     .execute();
+  if (engineOf(db) === "sqlite") await expectLargeRecords(db);
 }
 
 /**
@@ -85,9 +87,8 @@ async function people(db: Kysely<unknown>): Promise<void> {
 /** A stoma's facts, what its person is called for the order of lists, and its healing fit. */
 async function stomas(db: Kysely<unknown>): Promise<void> {
   const { ordered } = columnTypes(db);
-  // Lists look stomas up by id, thousands at a time: without row numbers in between that is one search each.
-  const table = db.schema.createTable("stoma_row");
-  await (engineOf(db) === "sqlite" ? table.modifyEnd(sql`without rowid`) : table)
+  await db.schema
+    .createTable("stoma_row")
     .addColumn("clinic_id", ordered, (column) => column.notNull())
     .addColumn("stoma_id", ordered, (column) => column.notNull())
     .addColumn("person_id", ordered, (column) => column.notNull())
@@ -108,6 +109,7 @@ async function stomas(db: Kysely<unknown>): Promise<void> {
     .addColumn("widest_gap_mm", "double precision")
     .addColumn("narrowest_gap_mm", "double precision")
     .addColumn("widest_at_hour", "bigint")
+    .addColumn("gap_of", "text")
     .addColumn("system_name", "text")
     .addColumn("fit_stale", "bigint", (column) => column.notNull())
     .addColumn("fits_until_on", ordered)
@@ -138,12 +140,7 @@ async function stomas(db: Kysely<unknown>): Promise<void> {
   ]);
   await index(db, "stoma_row", "stoma_by_fits_until", [...active, "fits_until_on", ...name]);
   await index(db, "stoma_row", "stoma_by_widest_gap", [...active, "widest_gap_mm", ...name]);
-  await db.schema
-    .createIndex("stoma_by_tightness")
-    .on("stoma_row")
-    .columns([...active, ...name])
-    .where(sql.ref("narrowest_gap_mm"), "<", 0)
-    .execute();
+  await index(db, "stoma_row", "stoma_by_narrowest_gap", [...active, "narrowest_gap_mm", ...name]);
 }
 
 async function wears(db: Kysely<unknown>): Promise<void> {
@@ -171,7 +168,7 @@ async function wears(db: Kysely<unknown>): Promise<void> {
     .where(sql.ref("unplanned_place"), "is not", null)
     .execute();
   // What a short wear is told by, so that counting them reads the index alone.
-  const told = ["hours", "closure", "planned_interval_days"];
+  const told = ["hours", "closure", "planned_interval_days", "unplanned_place"];
   await db.schema
     .createIndex("wear_by_unplanned")
     .on("wear_row")
