@@ -1,5 +1,5 @@
 import { beforeAll, expect, it } from "vitest";
-import geometry from "../../src/documents/frame-card.json" with { type: "json" };
+import geometry from "../../src/domain/frame-card/frame-card.json" with { type: "json" };
 import { type FrameCard, frameCard } from "../../src/documents/index.ts";
 import { holeAround, inkBoxMm, longLinesMm } from "./measure.ts";
 import { describePrinted, type Picture, render, textByPage, wordsByPage } from "./poppler.ts";

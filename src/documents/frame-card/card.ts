@@ -4,7 +4,7 @@ import type { Drawing } from "../drawing/drawing.ts";
 import { closedLine, fillOutlines, inks } from "../drawing/strokes.ts";
 import { figure } from "../drawing/structure.ts";
 import { type TextStyle, write } from "../drawing/text.ts";
-import { card } from "./geometry.ts";
+import { card } from "../../domain/frame-card/index.ts";
 import { drawMarker } from "./marker.ts";
 
 const cutLineMm = 0.2;
@@ -67,6 +67,10 @@ function drawWords(drawing: Drawing, place: (point: Point) => Point): void {
   said("______________ mm", [-27, -57], quiet);
   said("upright bar", [27, -50], quiet);
   said("______________ mm", [27, -57], quiet);
+  said("one person,", [54, -24], quiet);
+  said("used once", [54, -28.6], quiet);
+  said("never on", [-54, -24], quiet);
+  said("open skin", [-54, -28.6], quiet);
   said("cut out this circle", [0, 4], strong);
   said("and throw it away", [0, -1.4], quiet);
 }

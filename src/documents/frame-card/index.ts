@@ -8,7 +8,7 @@ import { tagged } from "../drawing/structure.ts";
 import { bodyMm, shrink, write } from "../drawing/text.ts";
 import { canPrint } from "../drawing/typeface.ts";
 import { drawCard } from "./card.ts";
-import { card } from "./geometry.ts";
+import { card } from "../../domain/frame-card/index.ts";
 
 /** What a page with a frame card needs to know. */
 export interface FrameCard {

@@ -8,7 +8,7 @@ import {
   type StoredEntry,
   todayIn,
 } from "../../record/entry/index.ts";
-import { ConflictError, type RecordStore } from "../../record/store/index.ts";
+import { type Alongside, ConflictError, onLatest, type RecordStore } from "../../record/store/index.ts";
 import { type ClinicStory, clinicStory, type PersonStory, personStory } from "../../record/story/index.ts";
 import { type CuttingSheet, cuttingSheet } from "../cutting-sheet/index.ts";
 import type { SheetRequest } from "./request.ts";
@@ -19,6 +19,8 @@ export interface SheetAuthor {
   nowMs: number;
   /** The record holds invented people: every page says so. */
   demo: boolean;
+  /** Writes what stands beside the advice, in its transaction. */
+  alongside?: Alongside;
 }
 
 export interface AdvisedSheet {
@@ -29,8 +31,8 @@ export interface AdvisedSheet {
 
 /**
  * Makes a cutting sheet and writes into the record that it was given. Asking again with the same `adviceId` draws
- * the sheet again from the record as it stood then, and writes nothing. Two sheets of one stoma must not be made at
- * the same moment: they would get the same number.
+ * the sheet again from the record as it stood then, and writes nothing. Where somebody else writes about the person
+ * meanwhile, it is made anew: no two sheets of a stoma have the same number.
  * @throws {InputError} where no sheet may be made
  * @throws {ConflictError} where the id belongs to another entry
  */
@@ -38,11 +40,20 @@ export async function adviseCuttingSheet(
   store: RecordStore,
   clinicId: string,
   request: SheetRequest,
-  { author, nowMs, demo }: SheetAuthor,
+  about: SheetAuthor,
+): Promise<AdvisedSheet> {
+  return onLatest(() => adviseNow(store, clinicId, request, about));
+}
+
+async function adviseNow(
+  store: RecordStore,
+  clinicId: string,
+  request: SheetRequest,
+  { author, nowMs, demo, alongside }: SheetAuthor,
 ): Promise<AdvisedSheet> {
   const before = await store.entry(clinicId, request.adviceId);
   if (before) return again(store, request, givenBefore(before, request), demo);
-  const { person, clinic } = await told(store, clinicId, request.personId);
+  const { person, clinic, readThrough } = await told(store, clinicId, request.personId);
   const on = todayIn(clinic.details.timeZone, nowMs);
   const { sheet, body } = sheetFromRecord(person, clinic, request, { on, by: author.name, demo });
   const pdf = await cuttingSheet(sheet);
@@ -60,7 +71,9 @@ export async function adviseCuttingSheet(
     body,
   });
   if (!checked.entry) throw new InputError(checked.faults);
-  const [entry] = await store.append([checked.entry]);
+  const given = [checked.entry];
+  const restsOn = { personId: request.personId, readThrough };
+  const [entry] = await store.append(given, { restsOn, alongside: alongside?.(given) });
   return { sheet, pdf, entry: entry as StoredEntry<"advised"> };
 }
 
@@ -96,7 +109,7 @@ async function told(
   clinicId: string,
   personId: string,
   beforeCursor = Number.POSITIVE_INFINITY,
-): Promise<{ person: PersonStory; clinic: ClinicStory }> {
+): Promise<{ person: PersonStory; clinic: ClinicStory; readThrough: number }> {
   const [ofPerson, ofClinic] = await Promise.all([
     store.entriesOfPerson(clinicId, personId),
     store.clinicEntries(clinicId),
@@ -105,5 +118,5 @@ async function told(
   const clinic = clinicStory(ofClinic.filter(({ cursor }) => cursor < beforeCursor));
   if (!person) return refuse("personId", "names no person of this record", personId, "a known person");
   if (!clinic) throw new Error("a person is kept by a clinic that was never set up");
-  return { person, clinic };
+  return { person, clinic, readThrough: ofPerson.at(-1)!.cursor };
 }

@@ -1,4 +1,4 @@
-import geometry from "../frame-card.json" with { type: "json" };
+import geometry from "./frame-card.json" with { type: "json" };
 
 /** One marker: rows of modules from the head side, 1 = white; the outer ring of modules is its black border. */
 export interface Marker {

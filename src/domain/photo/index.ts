@@ -1,0 +1,11 @@
+export { pointsOf as outlinePoints } from "./edge/polar.ts";
+export { type LiveFrame, liveFrame } from "./live.ts";
+export { type CardScale, toCard, toPicture, type View } from "./mapping/place.ts";
+export { type FoundMarker, findMarkers } from "./markers/find.ts";
+export { measurePhoto, type PhotoOptions, type Stage } from "./measure.ts";
+export type { PaperLight } from "./patch/paper.ts";
+export { inPatch, type Patch } from "./patch/patch.ts";
+export { patchPicture, seenFromAbove } from "./patch/view.ts";
+export type { PixelPoint, Pixels } from "./picture/pixels.ts";
+export type { CardUsed, HeightUsed, PhotoMeasurement } from "./result.ts";
+export { type FourCorners, scaleFromCard } from "./scaleFromCard.ts";
