@@ -1,6 +1,6 @@
 import { beforeAll, expect, it } from "vitest";
-import geometry from "../../src/domain/frame-card/frame-card.json" with { type: "json" };
 import { type FrameCard, frameCard } from "../../src/documents/index.ts";
+import geometry from "../../src/domain/frame-card/frame-card.json" with { type: "json" };
 import { holeAround, inkBoxMm, longLinesMm } from "./measure.ts";
 import { describePrinted, type Picture, render, textByPage, wordsByPage } from "./poppler.ts";
 

@@ -1,10 +1,10 @@
+import { card } from "../../domain/frame-card/index.ts";
 import type { Point } from "../../domain/outline/index.ts";
 import { drawHeadArrow } from "../drawing/arrow.ts";
 import type { Drawing } from "../drawing/drawing.ts";
 import { closedLine, fillOutlines, inks } from "../drawing/strokes.ts";
 import { figure } from "../drawing/structure.ts";
 import { type TextStyle, write } from "../drawing/text.ts";
-import { card } from "../../domain/frame-card/index.ts";
 import { drawMarker } from "./marker.ts";
 
 const cutLineMm = 0.2;

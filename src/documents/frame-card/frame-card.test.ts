@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { frameCard } from "../index.ts";
 import { card } from "../../domain/frame-card/index.ts";
+import { frameCard } from "../index.ts";
 
 describe("the frame card", () => {
   it("has eight different markers of 6 by 6 modules with a black border", () => {

@@ -1,3 +1,4 @@
+import { card } from "../../domain/frame-card/index.ts";
 import { checkBar } from "../check-bar.ts";
 import { space, stacked } from "../drawing/block.ts";
 import { closeDrawing, type Drawing, newPage, openDrawing } from "../drawing/drawing.ts";
@@ -8,7 +9,6 @@ import { tagged } from "../drawing/structure.ts";
 import { bodyMm, shrink, write } from "../drawing/text.ts";
 import { canPrint } from "../drawing/typeface.ts";
 import { drawCard } from "./card.ts";
-import { card } from "../../domain/frame-card/index.ts";
 
 /** What a page with a frame card needs to know. */
 export interface FrameCard {

@@ -1,7 +1,7 @@
+import { card, type Marker } from "../../domain/frame-card/index.ts";
 import { type Outline, type Point, union } from "../../domain/outline/index.ts";
 import type { Drawing } from "../drawing/drawing.ts";
 import { fillOutlines } from "../drawing/strokes.ts";
-import { card, type Marker } from "../../domain/frame-card/index.ts";
 
 /** The darkest a printer has: the reader of the photograph looks for contrast. */
 const black = "#000000";

@@ -39,7 +39,11 @@ export function lawsOf(posterior: readonly PosteriorColumn[], plannedDays: numbe
       const mean = (key: "logShape" | "logScale") =>
         group.reduce((sum, cell) => sum + cell.weight * cell[key], 0) / weight;
       return {
-        law: { shape: Math.exp(mean("logShape")), scaleDays: Math.max(shortestDays, Math.exp(mean("logScale"))), plannedDays },
+        law: {
+          shape: Math.exp(mean("logShape")),
+          scaleDays: Math.max(shortestDays, Math.exp(mean("logScale"))),
+          plannedDays,
+        },
         weight,
       };
     }),
