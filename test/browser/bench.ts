@@ -177,7 +177,8 @@ async function contextOf(
 
 /** A browser of one's own ends with its last tab. */
 function closeIfLeft(context: BrowserContext): void {
-  if (context.pages().length === 0) void context.close();
+  // The browser may be closing already, and the context with it.
+  if (context.pages().length === 0) context.close().catch(() => {});
 }
 
 async function setUpClinic(lead: Asker, link: string): Promise<void> {

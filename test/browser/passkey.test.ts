@@ -55,7 +55,7 @@ describe("a passkey", () => {
 
   it("confirms who is asking in place of the password", async () => {
     bench.passTime(11, nurse);
-    await page.getByRole("checkbox", { name: /^Ask for a passkey as well/ }).check();
+    await page.getByRole("checkbox", { name: /^Ask for a passkey as well/ }).click();
     const dialog = page.getByRole("dialog", { name: "Confirm that it is you" });
     await dialog.getByRole("button", { name: "Use a passkey" }).click();
     await dialog.waitFor({ state: "detached" });
@@ -72,7 +72,7 @@ describe("a passkey", () => {
   });
 
   it("can be taken away, and then the password alone is enough", async () => {
-    await page.getByRole("checkbox").uncheck();
+    await page.getByRole("checkbox").click();
     await expect.poll(() => page.getByRole("checkbox").isChecked()).toBe(false);
     await page.getByRole("button", { name: "Remove the passkey key on my ring" }).click();
     await page.getByText("You have none.").waitFor();

@@ -92,7 +92,7 @@ export function measurePhoto(picture: Pixels, options: PhotoOptions = {}): Photo
   const reasons = edgeReasons(quality, protocol);
   if (reasons.length > 0) return { ...seen, reasons };
 
-  return withBase({ seen, placed, features, silhouette, quality, blurMm, options, protocol, onStage });
+  return withBase({ seen, placed, features, silhouette, quality, options, protocol, onStage });
 }
 
 interface Seen {
@@ -101,14 +101,13 @@ interface Seen {
   features: Features;
   silhouette: Silhouette;
   quality: EdgeQuality;
-  blurMm: number;
   options: PhotoOptions;
   protocol: Protocol;
   onStage: (stage: Stage) => void;
 }
 
 /** From the silhouette to the base, its size and how sure it is. */
-function withBase({ seen, placed, features, silhouette, quality, blurMm, options, protocol, onStage }: Seen) {
+function withBase({ seen, placed, features, silhouette, quality, options, protocol, onStage }: Seen) {
   const edge = pointsOf(silhouette);
   const tip = tipSeen(features, silhouette);
   const told: ToldHeight | null =
@@ -125,7 +124,8 @@ function withBase({ seen, placed, features, silhouette, quality, blurMm, options
     drawnInMm: measureOutline({ outline: edge }).equivalentDiameterMm - equivalentDiameterMm,
     cardErrorMm: placed.heldOutMm[placed.model],
     quality,
-    blurMm,
+    tip,
+    tipOffMm: body.tipOffMm,
   });
   const tooUncertain = uncertaintyReason(uncertaintyMm, protocol);
   if (tooUncertain) return { ...seen, reasons: [tooUncertain] };

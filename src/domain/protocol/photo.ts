@@ -106,7 +106,7 @@ export const photoProtocol = defineProtocol({
   photoMostUncertaintyMm: {
     label: "Give no size from a photograph that is less certain than",
     unit: "mm",
-    default: 1.9,
+    default: 2,
     min: 0.5,
     max: 5,
     source: "A size more than 3 mm off must never pass",

@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { statSync } from "node:fs";
+import { loadavg } from "node:os";
 import Database from "better-sqlite3";
 import { type OpenRecord, openRecord } from "../../../src/record/open/index.ts";
 import { recordFile } from "../../../src/record/store/index.ts";
@@ -17,6 +18,8 @@ export interface Measured {
   people: number;
   entries: number;
   gigabytes: number;
+  /** Processes that wanted a core in the minute before the end; more than there are cores, and all waits are longer. */
+  loadAverage: number;
   /** People on the list of today. */
   named: number;
   todayMs: Timing;
@@ -37,7 +40,8 @@ export async function measure(dataDir: string, nowMs: number): Promise<Measured>
   const ours = await measureOurs(record, ids, nowMs);
   await record.close();
   const gigabytes = statSync(recordFile(dataDir)).size / 1e9;
-  return { people, entries, gigabytes, ...ours, bare: measureBare(dataDir, ids, nowMs) };
+  const bare = measureBare(dataDir, ids, nowMs);
+  return { people, entries, gigabytes, loadAverage: loadavg()[0]!, ...ours, bare };
 }
 
 interface Ids {

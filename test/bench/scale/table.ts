@@ -20,6 +20,7 @@ function table(measured: readonly Measured[]): string {
     `|---|${columns.map(() => "---").join("|")}|`,
     row("entries", ({ entries }) => entries.toLocaleString("en")),
     row("file, GB", ({ gigabytes }) => gigabytes.toFixed(2)),
+    row("load average of the machine meanwhile", ({ loadAverage }) => loadAverage.toFixed(1)),
     row("people on the list of today", ({ named }) => named.toLocaleString("en")),
     row("first page of Today, ms (bar 50)", ({ todayMs }) => shown(todayMs)),
     row("… the engine alone: 50 rows by one index", ({ bare }) => shown(bare.todayMs)),

@@ -13,6 +13,8 @@ export interface Body {
   diameterSpreadMm: number;
   heightMm: number;
   heightSpreadMm: number;
+  /** How far the tip is seen from where it would be over the base's middle: a stoma that leans. 0 without a tip. */
+  tipOffMm: number;
 }
 
 /** A height told by somebody who looked from the side. */
@@ -60,6 +62,7 @@ export function fitBody(silhouette: Float64Array, view: View, { tip, shade, told
     diameterSpreadMm: Math.sqrt(meanOf((at) => (candidates[at]!.diameterMm - diameter) ** 2)),
     heightMm: height,
     heightSpreadMm: Math.sqrt(meanOf((at) => (candidates[at]!.solid.heightMm - height) ** 2)),
+    tipOffMm: meanOf((at) => tipOff(candidates[at]!.middle, view, candidates[at]!.solid, tip)),
   };
 }
 
@@ -188,6 +191,13 @@ function reachAt(coefficients: Float64Array, k: number): number {
 
 function reachOf(coefficients: Float64Array): Float64Array {
   return Float64Array.from(normals, (_, k) => reachAt(coefficients, k));
+}
+
+/** Distance on the skin between where a tip over the middle would be seen and where it is. */
+function tipOff(middle: Point, view: View, solid: Solid, tip: Tip | null): number {
+  const seen =
+    tip && projected(view, standsAt(view.camera), middle, believed.tip.heightShare * solid.heightMm);
+  return tip && seen ? Math.hypot(seen[0] - tip.at[0], seen[1] - tip.at[1]) : 0;
 }
 
 /** How well the tip stands over the base's middle; 0 where no tip is seen. */

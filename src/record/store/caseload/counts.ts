@@ -3,7 +3,6 @@ import type { RecordTables } from "../schema.ts";
 import type { CaseloadLimits, CaseloadPlace } from "../store.ts";
 import {
   active,
-  type Ends,
   fitEnded,
   measureDue,
   newDue,
@@ -14,7 +13,7 @@ import {
   tooSmall,
   unplannedEnds,
 } from "./conditions.ts";
-import { foundBy } from "./search.ts";
+import { countOf, nthIsRecent } from "./search.ts";
 
 type Level = CaseloadPlace["level"];
 
@@ -81,10 +80,12 @@ async function partsOf(
 
 /** Stomas whose wears alone are a reason: nothing else asks for them. */
 async function troubled(db: Kysely<RecordTables>, clinicId: string, limits: CaseloadLimits): Promise<Part> {
-  const idsOf = (ends: Ends) =>
-    sql`select stoma_id from (with ${foundBy(clinicId, ends)} select * from found) as ids`;
+  const short = shortEnds(limits);
   const { rows } = await sql<PeopleRow>`select ${people} from (
-      ${idsOf(unplannedEnds(limits))} union ${idsOf(shortEnds(limits))}
+      select nth.stoma_id from wear_row as nth where ${nthIsRecent(clinicId, unplannedEnds(limits))}
+      union
+      select nth.stoma_id from wear_row as nth
+      where ${nthIsRecent(clinicId, short)} and ${countOf(short)} >= ${short.count}
     ) as troubled
     join stoma_row on stoma_row.clinic_id = ${clinicId} and stoma_row.stoma_id = troubled.stoma_id
     where not ${sameDay(limits)} and not ${measureDue(limits)}`.execute(db);

@@ -162,10 +162,12 @@ async function withAtLeast(
         and (stoma_row.search_text, stoma_row.stoma_id) > (${after.searchText}, ${after.stomaId})))`
     : sql``;
   const { rows } = await sql<{ stoma_id: string; search_text: string; ends: number }>`
-    with ${foundBy(clinicId, some)}
+    with found as materialized (
+      select nth.stoma_id, ${countOf(some)} as ends from wear_row as nth where ${nthIsRecent(clinicId, some)}
+    )
     select stoma_row.stoma_id, stoma_row.search_text, found.ends
     from found join stoma_row on stoma_row.clinic_id = ${clinicId} and stoma_row.stoma_id = found.stoma_id
-    where 1 = 1 ${rest}
+    where found.ends >= ${some.count} ${rest}
     order by found.ends desc, stoma_row.search_text, stoma_row.stoma_id limit ${limit}`.execute(db);
   return rows.map((row) => ({
     stomaId: row.stoma_id,
@@ -175,16 +177,16 @@ async function withAtLeast(
 }
 
 /**
- * The stomas with so many ends that count, as `found`, by indexes of wears alone. That the nth unplanned end is late
- * finds, in one range, all who had n of them, of active stomas only; those whose ends count are kept.
+ * There were so many unplanned ends lately in `nth`: one range of an index, which has them of active stomas alone.
  */
-export function foundBy(clinicId: string, { count, sinceMs, counts }: Ends): RawBuilder<unknown> {
-  const ends = sql`(select count(*) from wear_row as wear where wear.clinic_id = nth.clinic_id
+export function nthIsRecent(clinicId: string, { count, sinceMs }: Ends): RawBuilder<boolean> {
+  return sql`nth.clinic_id = ${clinicId} and nth.unplanned_place = ${Math.ceil(count)}
+    and nth.ended_ms >= ${sinceMs}`;
+}
+
+/** How many of the stoma's late unplanned ends count. */
+export function countOf({ sinceMs, counts }: Ends): RawBuilder<number> {
+  return sql`(select count(*) from wear_row as wear where wear.clinic_id = nth.clinic_id
     and wear.stoma_id = nth.stoma_id and wear.unplanned_place is not null
     and wear.ended_ms >= ${sinceMs} and ${counts})`;
-  return sql`counted as materialized (
-      select nth.stoma_id, ${ends} as ends from wear_row as nth
-      where nth.clinic_id = ${clinicId} and nth.unplanned_place = ${Math.ceil(count)}
-        and nth.ended_ms >= ${sinceMs}
-    ), found as materialized (select * from counted where ends >= ${count})`;
 }

@@ -3,7 +3,10 @@ import { engineOf } from "../engine.ts";
 import { columnTypes, refuse } from "./columns.ts";
 import { expectLargeRecords } from "./expectations.ts";
 
-/** The record and its projections. Entries can be added and, by lawful erasure only, removed; never changed. */
+/**
+ * The record and its projections. Entries can be added and, by lawful erasure only, removed; never changed. An index
+ * that finds by an id begins with it: one that began with the clinic could be taken for finding all of the clinic.
+ */
 export async function up(db: Kysely<unknown>): Promise<void> {
   await entries(db);
   await people(db);
@@ -56,12 +59,12 @@ async function entries(db: Kysely<unknown>): Promise<void> {
     .addColumn("reason", "text")
     .addColumn("body", "text", (column) => column.notNull())
     .execute();
-  await db.schema.createIndex("entry_by_id").unique().on("entry").columns(["clinic_id", "id"]).execute();
-  await index(db, "entry", "entry_by_person", ["clinic_id", "person_id", "cursor"]);
+  await db.schema.createIndex("entry_by_id").unique().on("entry").columns(["id", "clinic_id"]).execute();
+  await index(db, "entry", "entry_by_person", ["person_id", "clinic_id", "cursor"]);
   await db.schema
     .createIndex("entry_by_correction")
     .on("entry")
-    .columns(["clinic_id", "corrects_id"])
+    .columns(["corrects_id", "clinic_id"])
     .where(sql.ref("corrects_id"), "is not", null)
     .execute();
   await refuse(db, "update", "entry", "entries are never changed, only corrected by another entry");
@@ -79,7 +82,7 @@ async function people(db: Kysely<unknown>): Promise<void> {
     .addColumn("identifier", "text")
     .addColumn("standing", "text", (column) => column.notNull())
     .addColumn("last_entry_ms", "bigint", (column) => column.notNull())
-    .addPrimaryKeyConstraint("person_key", ["clinic_id", "person_id"])
+    .addPrimaryKeyConstraint("person_key", ["person_id", "clinic_id"])
     .execute();
   await index(db, "person_row", "person_by_name", ["clinic_id", "search_text", "person_id"]);
 }
@@ -117,9 +120,9 @@ async function stomas(db: Kysely<unknown>): Promise<void> {
     .addColumn("fits_until_upper_on", "text")
     .addColumn("fit_program", ordered, (column) => column.notNull())
     .addColumn("fit_protocol", "bigint", (column) => column.notNull())
-    .addPrimaryKeyConstraint("stoma_key", ["clinic_id", "stoma_id"])
+    .addPrimaryKeyConstraint("stoma_key", ["stoma_id", "clinic_id"])
     .execute();
-  await index(db, "stoma_row", "stoma_by_person", ["clinic_id", "person_id"]);
+  await index(db, "stoma_row", "stoma_by_person", ["person_id", "clinic_id"]);
   await index(db, "stoma_row", "stoma_by_fit", ["clinic_id", "fit_stale", "fit_program", "fit_protocol"]);
   const active = ["clinic_id", "standing"];
   const name = ["search_text", "stoma_id"];
@@ -129,6 +132,13 @@ async function stomas(db: Kysely<unknown>): Promise<void> {
     ...active,
     "measure_from",
     ...name,
+    "measured_at_day",
+    ...counted,
+  ]);
+  await index(db, "stoma_row", "stoma_counted", [
+    "stoma_id",
+    "clinic_id",
+    "measure_from",
     "measured_at_day",
     ...counted,
   ]);
@@ -157,10 +167,10 @@ async function wears(db: Kysely<unknown>): Promise<void> {
     .addColumn("closure", "text")
     .addColumn("planned_interval_days", "double precision")
     .addColumn("unplanned_place", "bigint")
-    .addPrimaryKeyConstraint("wear_key", ["clinic_id", "wear_id"])
+    .addPrimaryKeyConstraint("wear_key", ["wear_id", "clinic_id"])
     .execute();
-  await index(db, "wear_row", "wear_by_stoma", ["clinic_id", "stoma_id", "ended_ms"]);
-  await index(db, "wear_row", "wear_by_person", ["clinic_id", "person_id"]);
+  await index(db, "wear_row", "wear_by_stoma", ["stoma_id", "clinic_id", "ended_ms"]);
+  await index(db, "wear_row", "wear_by_person", ["person_id", "clinic_id"]);
   await db.schema
     .createIndex("wear_by_unplanned_place")
     .on("wear_row")
@@ -172,7 +182,7 @@ async function wears(db: Kysely<unknown>): Promise<void> {
   await db.schema
     .createIndex("wear_by_unplanned")
     .on("wear_row")
-    .columns(["clinic_id", "stoma_id", "ended_ms", ...told])
+    .columns(["stoma_id", "clinic_id", "ended_ms", ...told])
     .where(sql.ref("unplanned_place"), "is not", null)
     .execute();
 }
