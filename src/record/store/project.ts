@@ -1,10 +1,11 @@
-import type { Kysely, Selectable } from "kysely";
+import type { Insertable, Kysely } from "kysely";
 import type { Entry, StoredEntry } from "../entry/index.ts";
 import { type KnownGaps, projectPerson } from "../projection/rows.ts";
 import { unplannedPlaces } from "./places.ts";
-import { keptRows, type PersonRows, writePerson, writeStomas, writeWears } from "./projected.ts";
-import { entryFromRow, personToRow, stomaFromRow, stomaToRow, wearToRow } from "./rows.ts";
+import { entryFromRow, personToRow, stomaToRow, wearToRow } from "./rows.ts";
 import type { RecordTables } from "./schema.ts";
+
+type Rows<Table extends keyof RecordTables> = Insertable<RecordTables[Table]>;
 
 /** How many more people there are, and how many more of them are active. */
 export interface PeopleMore {
@@ -36,7 +37,7 @@ export function rowsOfPerson(
   clinicId: string,
   entries: readonly StoredEntry[],
   knownGaps?: KnownGaps,
-): PersonRows {
+): { person: Rows<"person_row"> | null; stomas: Rows<"stoma_row">[]; wears: Rows<"wear_row">[] } {
   const { person, stomas, wears } = projectPerson(entries, knownGaps) ?? nobody;
   const of = { searchText: person?.searchText ?? "", isOnly: stomas.length === 1 };
   const places = unplannedPlaces(stomas, wears);
@@ -53,25 +54,121 @@ export async function projectPersonIn(
   clinicId: string,
   personId: string,
 ): Promise<PeopleMore> {
-  const entries = await trx
+  const rows = await trx
     .selectFrom("entry")
     .selectAll()
     .where("clinic_id", "=", clinicId)
     .where("person_id", "=", personId)
     .orderBy("cursor")
     .execute();
-  const before = await keptRows(trx, clinicId, personId);
-  const rows = rowsOfPerson(clinicId, entries.map(entryFromRow), gapsIn(before.stomas));
-  await writePerson(trx, before.person, rows.person);
-  await writeStomas(trx, before.stomas, rows.stomas);
-  await writeWears(trx, before.wears, rows.wears);
+  const stomasBefore = await stomasOf(trx, clinicId, personId);
+  const knownGaps = new Map(
+    stomasBefore.flatMap((stoma) => (stoma.gapOf ? [[stoma.gapOf, stoma] as const] : [])),
+  );
+  const { person, stomas, wears } = rowsOfPerson(clinicId, rows.map(entryFromRow), knownGaps);
+  const before = await trx
+    .deleteFrom("person_row")
+    .where("clinic_id", "=", clinicId)
+    .where("person_id", "=", personId)
+    .returning("standing")
+    .executeTakeFirst();
+  if (person) await trx.insertInto("person_row").values(person).execute();
+  const gone = stomasBefore.filter(({ stomaId }) => !stomas.some((row) => row.stoma_id === stomaId));
+  await writeStomas(trx, clinicId, stomas, gone);
+  await writeWears(trx, clinicId, personId, wears);
+  const isActive = person?.standing === "active";
   return {
-    people: Number(rows.person !== null) - Number(before.person !== null),
-    active: Number(rows.person?.standing === "active") - Number(before.person?.standing === "active"),
+    people: Number(person !== null) - Number(before !== undefined),
+    active: Number(isActive) - Number(before?.standing === "active"),
   };
 }
 
-function gapsIn(stomas: readonly Selectable<RecordTables["stoma_row"]>[]): KnownGaps {
-  const known = stomas.filter(({ gap_of }) => gap_of !== null);
-  return new Map(known.map((row) => [row.gap_of!, stomaFromRow(row)]));
+/** The stomas that the lists have of a person, with the gaps that were measured. */
+async function stomasOf(trx: Kysely<RecordTables>, clinicId: string, personId: string) {
+  const rows = await trx
+    .selectFrom("stoma_row")
+    .select(["stoma_id", "gap_of", "widest_gap_mm", "narrowest_gap_mm", "widest_at_hour"])
+    .where("clinic_id", "=", clinicId)
+    .where("person_id", "=", personId)
+    .execute();
+  return rows.map((row) => ({
+    stomaId: row.stoma_id,
+    gapOf: row.gap_of,
+    widestGapMm: row.widest_gap_mm,
+    narrowestGapMm: row.narrowest_gap_mm,
+    widestAtHour: row.widest_at_hour,
+  }));
+}
+
+/** Facts are written over; a fit that is there is kept, as one that is to be made again. */
+async function writeStomas(
+  trx: Kysely<RecordTables>,
+  clinicId: string,
+  stomas: Rows<"stoma_row">[],
+  gone: readonly { stomaId: string }[],
+): Promise<void> {
+  for (const { stomaId } of gone) {
+    await trx
+      .deleteFrom("stoma_row")
+      .where("clinic_id", "=", clinicId)
+      .where("stoma_id", "=", stomaId)
+      .execute();
+  }
+  const [first] = stomas;
+  if (!first) return;
+  const facts = (Object.keys(first) as (keyof Rows<"stoma_row">)[]).filter(
+    (column) => !column.startsWith("fit") || column === "fit_stale",
+  );
+  await trx
+    .insertInto("stoma_row")
+    .values(stomas)
+    .onConflict((conflict) =>
+      conflict
+        .columns(["clinic_id", "stoma_id"])
+        .doUpdateSet(({ ref }) =>
+          Object.fromEntries(facts.map((column) => [column, ref(`excluded.${column}`)])),
+        ),
+    )
+    .execute();
+}
+
+/** Rows in one statement. */
+const atOnce = 500;
+
+/** Only what differs is written: a long log must not make each new change dearer. */
+async function writeWears(
+  trx: Kysely<RecordTables>,
+  clinicId: string,
+  personId: string,
+  wears: Rows<"wear_row">[],
+): Promise<void> {
+  const before = await trx
+    .selectFrom("wear_row")
+    .selectAll()
+    .where("clinic_id", "=", clinicId)
+    .where("person_id", "=", personId)
+    .execute();
+  const known = new Map(before.map((row) => [row.wear_id, row]));
+  const written = wears.filter((row) => !isSameRow(row, known.get(row.wear_id)));
+  const kept = new Set(wears.map((row) => row.wear_id));
+  for (const row of written) kept.delete(row.wear_id);
+  const gone = before.map((row) => row.wear_id).filter((id) => !kept.has(id));
+  for (let from = 0; from < gone.length; from += atOnce) {
+    await trx
+      .deleteFrom("wear_row")
+      .where("clinic_id", "=", clinicId)
+      .where("wear_id", "in", gone.slice(from, from + atOnce))
+      .execute();
+  }
+  for (let from = 0; from < written.length; from += atOnce) {
+    await trx
+      .insertInto("wear_row")
+      .values(written.slice(from, from + atOnce))
+      .execute();
+  }
+}
+
+function isSameRow(row: Rows<"wear_row">, other: Rows<"wear_row"> | undefined): boolean {
+  if (!other) return false;
+  return (Object.keys(row) as (keyof Rows<"wear_row">)[]).every((column) => row[column] === other[column]);
 }

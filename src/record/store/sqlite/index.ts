@@ -37,8 +37,6 @@ async function opened(file: string): Promise<Kysely<RecordTables>> {
   database.pragma("synchronous = FULL");
   database.pragma("foreign_keys = ON");
   database.pragma("busy_timeout = 5000");
-  // An entry writes about ten pages: with the usual 1000, one write in a hundred would wait for the log to be emptied.
-  database.pragma("wal_autocheckpoint = 8000");
   // Whoever is erased leaves no bytes behind in pages that are used again.
   database.pragma("secure_delete = ON");
   const db = new Kysely<RecordTables>({ dialect: new WritingFirstDialect({ database }) });
